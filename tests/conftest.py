@@ -30,7 +30,8 @@ def browser() -> Iterator[Any]:
     """Headless Chromium. Where there is none the test is skipped and listed; in CI it fails, since CI can install one."""
     found = find()
     if not found:
-        (pytest.fail if os.environ.get("CI") else pytest.skip)(f"{NOT_RUN}: {sys.executable} tools/browser.py says how to get one")
+        refuse = pytest.fail if os.environ.get("CI") else pytest.skip
+        refuse(f"{NOT_RUN}; python tools/browser.py says how to get one")
     from playwright.sync_api import sync_playwright
     with sync_playwright() as p:
         b = p.chromium.launch(executable_path=found, args=FLAGS)
