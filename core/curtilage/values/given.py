@@ -18,13 +18,15 @@ def nowhere(path: str) -> str:
 class Given:
     """A record (a NamedTuple annotated with units of lines) seen told.
 
-    `path` is the path of the record in the estate ("loads.L035"); a field adds its name. `where` turns a path into the
-    file and line it was written in. `put` holds fields that come from somewhere else, such as numbers of other items.
-    A field without a unit is passed on as it is; a tuple of records becomes a tuple of told records.
+    A field is told with its path, which is the path of the record ("loads.L035") and its name unless `paths` gives
+    another; `where` turns a path into the file and line it was written in. `put` holds fields that come from somewhere
+    else, such as numbers of other items. A field without a unit is passed on as it is; a tuple of records becomes a
+    tuple of told records, each under the path of the tuple ("loads", by `paths`) and its own id.
     """
 
-    def __init__(self, record: Any, path: str, where: Where = nowhere, put: Mapping[str, Any] | None = None):
-        self._record, self._path, self._where = record, path, where
+    def __init__(self, record: Any, path: str, where: Where = nowhere, put: Mapping[str, Any] | None = None,
+                 paths: Mapping[str, str] | None = None):
+        self._record, self._path, self._where, self._paths = record, path, where, paths or {}
         self._seen: dict[str, Any] = dict(put or {})
         self._units = type(record).__annotations__
 
@@ -36,9 +38,13 @@ class Given:
         return self._seen[name]
 
     def _tell(self, name: str, x: Any) -> Any:
-        unit, path = self._units.get(name), f"{self._path}.{name}"
+        unit = self._units.get(name)
+        path = self._paths.get(name) or f"{self._path}.{name}"
         if isinstance(unit, Unit):
             return Told(name, x, unit.name, "given", place=path, where=self._where(path))
         if isinstance(x, tuple) and x and hasattr(x[0], "_fields"):
-            return tuple(Given(i, f"{self._path}.{i.id}", self._where) for i in x)
+            prefix = self._paths.get(name, self._path)
+            return tuple(Given(i, f"{prefix}.{i.id}", self._where) for i in x)
+        if hasattr(x, "_fields"):
+            return Given(x, path, self._where)
         return x
