@@ -33,7 +33,8 @@ MAY = {                                          # room -> the rooms it may impo
     "": set(),
 }
 PACKAGES = {                                     # room -> packages outside the standard library, imported with the room
-    "model": {"pydantic", "ruamel"},
+    "units": {"pydantic", "pydantic_core"},      # the fields of models that read "185 ft"
+    "model": {"pydantic", "pydantic_core", "ruamel"},
     "store": {"pydantic", "ruamel"},
     "cli": {"pydantic"},
 }
@@ -42,11 +43,12 @@ WHEN_ASKED = {                                   # ... and those imported inside
     "units": {"pint"},
     "model": {"openpyxl"},
     "store": {"openpyxl"},
-    "look": {"altair", "marimo"},
+    "look": {"altair", "marimo", "pandas"},
     "report": {"altair", "pandas"},
 }
-WORLD = {"asyncio", "ctypes", "http", "io", "locale", "logging", "multiprocessing", "os", "platform", "random", "secrets",
-         "shutil", "socket", "subprocess", "tempfile", "threading", "time", "urllib", "uuid"}      # clock, files, machine, network, chance
+WORLD = {                                        # clock, files, machine, network, chance
+         "asyncio", "ctypes", "http", "io", "locale", "logging", "multiprocessing", "os", "platform", "random", "secrets",
+         "shutil", "socket", "subprocess", "tempfile", "threading", "time", "urllib", "uuid"}
 MAY_TOUCH = {
     "store": {"os", "io", "tempfile", "time", "shutil"},
     "cli": {"os", "io", "platform", "time"},
