@@ -1,0 +1,176 @@
+"""From what a rule says to the shape that answers: constants, tiers, and tables read as bands, ladders, rows or grids."""
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import inf, nextafter
+import re
+from typing import Any
+
+from curtilage.editions.layers import Rule
+from curtilage.errors import CurtilageError
+from curtilage.tables import Table
+from curtilage.values.rules import Bands, Formula, Grid, Label, Ladder, Rows, Shape, Tiers
+
+FORMULA = re.compile(r"(-?[\d.]+)([+-])([\d.]*)\(?n(?:-([\d.]+)\))?")
+RANKS = {"largest": 1.0, "second": 2.0, "third": 3.0, "remaining": inf}
+
+
+def shape_of(rule: Rule) -> Any:
+    """The constant or the shape that a rule describes."""
+    if rule.shape == "value":
+        return rule.spec["value"]
+    return _READ[rule.shape](rule, label_of(rule))
+
+
+def label_of(rule: Rule) -> Label:
+    keyed = _from_table(rule) and "key" in rule.spec
+    unit = str(rule.spec.get("of", "")) or (_table(rule).unit(rule.spec["key"]) if keyed else rule.unit)
+    return Label(rule.name, rule.where, unit, str(rule.spec.get("advice", "")))
+
+
+def _from_table(rule: Rule) -> bool:
+    return isinstance(rule.spec[rule.shape], str)
+
+
+def _table(rule: Rule) -> Table:
+    return Table.load(rule.spec[rule.shape])
+
+
+def used(rule: Rule) -> list[int]:
+    """The rows of the table that the rule reads, by their number in the table."""
+    table, spec = _table(rule), rule.spec
+    without = {str(x) for x in spec.get("without", ())}
+    columns = spec["columns"].values() if "columns" in spec else [spec["column"]]
+    texts = [table.column(c) for c in columns]
+    keys = table.column(spec["key"]) if "key" in spec else texts[0]
+    return [i for i, key in enumerate(keys) if key not in without and any(t[i] for t in texts)]
+
+
+def cell_status(rule: Rule, row: int | None, column: str = "") -> str:
+    """The status of the cell that answered; the worse of cell and rule where the rule states one, too."""
+    if not _from_table(rule):
+        return rule.status
+    if row is None:
+        return worse(rule.status, str(_table(rule).card["status"]))
+    rows = used(rule)
+    if "below" in rule.spec:
+        row -= 1
+    if row >= len(rows):
+        return rule.status
+    row = max(row, 0)
+    return worse(rule.status, _table(rule).status(rows[row], column or rule.spec["column"]))
+
+
+def worse(a: str, b: str) -> str:
+    from curtilage.values.told import TRUST
+    return max(a, b, key=TRUST.index)
+
+
+def _numbers(rule: Rule) -> Callable[[str], Any]:
+    scale = float(rule.spec.get("scale", 1.0))
+    per = 1 / scale if scale < 1 else 1.0
+
+    def read(text: str) -> Any:
+        if rule.unit == "size":
+            return text
+        found = FORMULA.fullmatch(text)
+        if found:
+            a, sign, b, c = found.groups()
+            return Formula(float(a), float(f"{sign}{b or 1}"), float(c or 0), text)
+        return float(text) / per if scale < 1 else float(text) * scale
+    return read
+
+
+def upper(text: str) -> float:
+    """The upper end of a band as printed: "26-30", "<=10", "61+", ">120000", "20"."""
+    if text in RANKS:
+        return RANKS[text]
+    if text.endswith("+") or text.startswith((">", "over")) or text in ("", "remainder"):
+        return inf
+    return number(text.removeprefix("<=").split("-")[-1])
+
+
+def number(text: str) -> float:
+    """A number as printed in a table, with its fraction: "7-1/2" is 7.5."""
+    whole, _, part = text.rpartition("-") if "/" in text else (text, "", "")
+    if not part:
+        return float(whole)
+    above, below = part.split("/")
+    return float(whole or 0) + float(above) / float(below)
+
+
+def _low(first: str, count: bool) -> float:
+    """The last value below the first band."""
+    if first.startswith("<="):
+        return -inf
+    if first in RANKS:
+        return nextafter(1.0, -inf)
+    low = float(first.split("-")[0])
+    return nextafter(low, -inf) if count or "-" in first else 0.0
+
+
+def _bands(rule: Rule, label: Label) -> Shape:
+    table, spec, read = _table(rule), rule.spec, _numbers(rule)
+    rows, keys, cells = used(rule), table.column(spec["key"]), table.column(spec["column"])
+    limits = [upper(keys[i]) for i in rows]
+    values = [read(cells[i]) for i in rows]
+    count = table.unit(spec["key"]) == "count"
+    low = _low(keys[rows[0]], count)
+    if "below" in spec:
+        limits, values = [float(keys[rows[0]].split("-")[0]) - 1, *limits], [spec["below"], *values]
+        low = nextafter(1.0, -inf) if count else -inf
+    per = 1 / float(spec["scale"]) if spec.get("scale", 1) < 1 else 1.0
+    return Bands(limits, values, label, low, per)
+
+
+def _ladder(rule: Rule, label: Label) -> Shape:
+    column = _table(rule).column(rule.spec["column"])
+    without = {str(x) for x in rule.spec.get("without", ())}
+    sizes = [float(x) for x in column if x and x not in without]
+    return Ladder(sizes, label._replace(unit=rule.unit), bool(rule.spec.get("down")))
+
+
+def _keyed(rule: Rule) -> Callable[[str], Any]:
+    strip = rule.spec.get("strip", "")
+    numeric = rule.spec.get("as") == "number"
+    return lambda text: number(text) if numeric else text.removesuffix(strip)
+
+
+def _rows(rule: Rule, label: Label) -> Shape:
+    table, spec, read, key = _table(rule), rule.spec, _numbers(rule), _keyed(rule)
+    keys, cells = table.column(spec["key"]), table.column(spec["column"])
+    found = {key(keys[i]): read(cells[i]) for i in used(rule)}
+    others = Table.load(spec["rest_of"][0]).column(spec["rest_of"][1]) if "rest_of" in spec else ()
+    return Rows(found, label, spec.get("rest"), others)
+
+
+def _grid(rule: Rule, label: Label) -> Shape:
+    table, spec, read, key = _table(rule), rule.spec, _numbers(rule), _keyed(rule)
+    keys = table.column(spec["key"])
+    columns = {(float(head) if spec.get("as") == "number" else head): table.column(c) for head, c in spec["columns"].items()}
+    return Grid({key(keys[i]): {head: read(texts[i]) for head, texts in columns.items() if texts[i]} for i in used(rule)}, label)
+
+
+def _tiers(rule: Rule, label: Label) -> Shape:
+    if not _from_table(rule):
+        return Tiers(rule.spec["tiers"], label._replace(unit=rule.unit))
+    table, spec, read = _table(rule), rule.spec, _numbers(rule)
+    keys, cells = table.column(spec["key"]), table.column(spec["column"])
+    steps: list[tuple[float, float]] = []
+    for i in used(rule):
+        width = re.fullmatch(r"(first|next)([\d.]+)\w*", keys[i])
+        before = steps[-1][0] if steps else 0.0
+        steps.append((before + float(width.group(2)) if width else upper(keys[i]), read(cells[i])))
+    return Tiers(steps, label)
+
+
+_READ: dict[str, Callable[[Rule, Label], Shape]] = {
+    "tiers": _tiers, "bands": _bands, "ladder": _ladder, "rows": _rows, "grid": _grid}
+
+
+def check_table(rule: Rule) -> None:
+    """Raise where a rule names a table, key or column that is not there."""
+    if rule.shape != "value" and _from_table(rule):
+        if not rule.spec.get("column") and "columns" not in rule.spec:
+            raise CurtilageError(f"{rule.name}: a rule read from a table names its column")
+        used(rule)
