@@ -8,6 +8,8 @@ from curtilage.values.lines import Unit
 from curtilage.values.told import Told
 
 Where = Callable[[str], str]
+Homes = Mapping[str, Mapping[str, str]]
+"""Class of a nested record -> field -> path, with `{id}` for its id; the field "" gives the path of the record itself."""
 
 
 def nowhere(path: str) -> str:
@@ -18,15 +20,16 @@ def nowhere(path: str) -> str:
 class Given:
     """A record (a NamedTuple annotated with units of lines) seen told.
 
-    A field is told with its path, which is the path of the record ("loads.L035") and its name unless `paths` gives
-    another; `where` turns a path into the file and line it was written in. `put` holds fields that come from somewhere
-    else, such as numbers of other items. A field without a unit is passed on as it is; a tuple of records becomes a
-    tuple of told records, each under the path of the tuple ("loads", by `paths`) and its own id.
+    A field is told with its path: the path of the record ("loads.L035") and its name, unless `paths` gives another.
+    `where` turns a path into the file and line it was written in. `put` holds fields that come from somewhere else,
+    such as numbers of other items. A field without a unit is passed on as it is; records inside become told records,
+    each at the home of its class.
     """
 
     def __init__(self, record: Any, path: str, where: Where = nowhere, put: Mapping[str, Any] | None = None,
-                 paths: Mapping[str, str] | None = None):
-        self._record, self._path, self._where, self._paths = record, path, where, paths or {}
+                 paths: Mapping[str, str] | None = None, homes: Homes | None = None):
+        self._record, self._path, self._where = record, path, where
+        self._paths, self._homes = paths or {}, homes or {}
         self._seen: dict[str, Any] = dict(put or {})
         self._units = type(record).__annotations__
 
@@ -42,9 +45,11 @@ class Given:
         path = self._paths.get(name) or f"{self._path}.{name}"
         if isinstance(unit, Unit):
             return Told(name, x, unit.name, "given", place=path, where=self._where(path))
-        if isinstance(x, tuple) and x and hasattr(x[0], "_fields"):
-            prefix = self._paths.get(name, self._path)
-            return tuple(Given(i, f"{prefix}.{i.id}", self._where) for i in x)
-        if hasattr(x, "_fields"):
-            return Given(x, path, self._where)
-        return x
+        if type(x) is tuple:
+            return tuple(self._inside(i, f"{path}.{i.id}") if hasattr(i, "_fields") else i for i in x)
+        return self._inside(x, path) if hasattr(x, "_fields") else x
+
+    def _inside(self, record: Any, path: str) -> Given:
+        home = self._homes.get(type(record).__name__, {})
+        paths = {field: p.format(id=getattr(record, "id", "")) for field, p in home.items()}
+        return Given(record, paths.pop("", path), self._where, None, paths, self._homes)
