@@ -101,7 +101,7 @@ def main():
     with alone():
         if is_ready(mark):
             return
-        print(f"setting up {VENV} (about half a minute with pip, a few seconds with uv)", flush=True)
+        print(f"setting up {VENV} (about a minute with pip, a few seconds with uv)", flush=True)
         uv = shutil.which("uv")
         make_with_uv(uv) if uv else make_with_pip()
         STAMP.write_text(mark, encoding="ascii")
