@@ -1,0 +1,87 @@
+"""Printed against ours. A row agrees to its digits, or the source's own path reproduces them and says where it differs."""
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from curtilage.errors import CurtilageError
+from curtilage.reference import printed
+from curtilage.reference.engine import Calculation
+from curtilage.reference.example import Answer, Case, Example
+from curtilage.reference.kinds import FLAG, SIZE, WORDS, Result
+from curtilage.reference.path import Stepped, Steps
+from curtilage.reference.problems import Problems
+from curtilage.reference.quantities import convert
+from curtilage.reference.report import AGREES, CONTRADICTS, DIFFERS, FAILS, Row
+
+_TEXT = (WORDS, SIZE, FLAG)
+
+
+def case_rows(example: Example, case: Case, ours: Calculation, steps: Steps, note: Problems) -> list[Row]:
+    """One row for each answer of a case."""
+    rows = []
+    for answer in case.answers:
+        result = ours.method.result(answer.name)
+        assert result is not None                    # the loader has refused it otherwise
+        try:
+            rows.append(_row(example, case, answer, result, ours, steps.get(answer.name)))
+        except CurtilageError as e:
+            note.add(example.line(answer.path), ".".join(map(str, answer.path)), str(e))
+    agreed = {r.result for r in rows if r.reproduced}
+    return [_against_itself(r, steps, agreed) for r in rows]
+
+
+def _row(example: Example, case: Case, answer: Answer, result: Result, ours: Calculation, stepped: Stepped | None) -> Row:
+    told = ours.results.get(answer.name)
+    if told is None:
+        raise CurtilageError(f"{ours.method.name} gives no '{answer.name}' for these inputs")
+    compare = _text if result.unit in _TEXT else _number
+    shown, difference, tolerance, agrees, theirs, reproduced = compare(answer, result, told.value, stepped)
+    differs = stepped.differs if stepped is not None and reproduced else None
+    outcome = AGREES if agrees else DIFFERS if differs is not None else FAILS
+    why = _why(stepped, reproduced) if outcome == FAILS else differs.differs if differs is not None else ""
+    step = differs.name if differs is not None else ""
+    return Row(example.file, example.id, case.name, answer.name, answer.status, answer.text, shown, difference, tolerance,
+               outcome, step, why, theirs, example.line(answer.path), told, example.duplicates)
+
+
+def _why(stepped: Stepped | None, reproduced: bool) -> str:
+    if stepped is None:
+        return ""
+    if not reproduced:
+        return "the path of the file does not lead to the printed figure"
+    return "no step of the path says in 'differs' what the source does otherwise"
+
+
+def _text(answer: Answer, result: Result, value: Any, stepped: Stepped | None) -> tuple[str, str, str, bool, str, bool]:
+    shown = ("yes" if value else "no") if result.unit == FLAG else str(value)
+    mine, theirs = (printed.size(x) if result.unit == SIZE else x.strip() for x in (shown, answer.text))
+    return shown, "", "", mine == theirs, "", False
+
+
+def _number(answer: Answer, result: Result, value: Any, stepped: Stepped | None) -> tuple[str, str, str, bool, str, bool]:
+    p = printed.read(answer.text)
+    if p.unit == "" and result.unit not in ("", "count"):
+        raise CurtilageError(f"'{answer.text}' has no unit; write for example '{answer.text} {result.unit}'")
+    x = convert(float(value), result.unit, p.unit)
+    theirs = convert(stepped.value, stepped.unit, p.unit) if stepped is not None else None
+    digits = max(0, -int(p.number.as_tuple().exponent)) + 2
+    shown = f"{plain(x, digits)} {p.unit}".strip()
+    path = f"{plain(theirs, digits)} {p.unit}".strip() if theirs is not None else ""
+    return (shown, plain(x - float(p.number), digits), plain(float(p.half), digits), p.fits(x), path,
+            theirs is not None and p.fits(theirs))
+
+
+def plain(x: float, digits: int) -> str:
+    """A number with at most so many decimals, without trailing zeros and without a negative zero."""
+    text = f"{Decimal(repr(x)):.{digits}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text in ("-0", "") else text
+
+
+def _against_itself(row: Row, steps: Steps, agreed: set[str]) -> Row:
+    """No path leads to the figure, but the source prints another figure for the same thing, and that one is reproduced."""
+    stepped = steps.get(row.result)
+    if row.outcome != FAILS or stepped is None or stepped.step.contradicts not in agreed:
+        return row
+    return row._replace(outcome=CONTRADICTS, step=row.result, why=stepped.step.differs)

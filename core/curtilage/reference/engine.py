@@ -1,0 +1,68 @@
+"""Runs one method on the values of a file, told: every result can be opened down to the line of the file."""
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import Any, NamedTuple
+
+from curtilage.errors import CurtilageError
+from curtilage.reference import given as door
+from curtilage.reference.example import Example
+from curtilage.reference.kinds import FLAG, SIZE, WORDS, Key, Method, Run
+from curtilage.reference.places import Path
+from curtilage.reference.problems import Problems
+from curtilage.values.told import Told
+
+
+class Calculation(NamedTuple):
+    """Results by name, and the given numbers by key; both in the units that the method states."""
+    method: Method
+    results: Mapping[str, Told]
+    given: Mapping[str, float]
+
+    def number(self, name: str) -> float | None:
+        """The bare number of a result, if it is one."""
+        told = self.results.get(name)
+        return float(told.value) if told is not None and _is_number(told.value) else None
+
+
+@cache
+def telling(name: str) -> Any:
+    """A published edition by its name, in the form that answers told."""
+    from curtilage.editions import Edition, TellingEdition
+    return TellingEdition(Edition.load(name))
+
+
+def calculate(method: Method, given: Mapping[str, Any], at: Mapping[str, Path], edition: str, example: Example,
+              note: Problems, path: Path) -> Calculation | None:
+    """The results of a method, or None when an input or the calculation is refused."""
+    values = door.read(method, given, at, example, note)
+    try:
+        ed = telling(edition)
+    except CurtilageError as e:
+        stated = (*path, "edition") in example.places
+        note.add(example.line((*path, "edition") if stated else ("edition",)), "edition", str(e))
+        return None
+    if values is None:
+        return None
+
+    def where(leaf: str) -> str:
+        key = leaf.split(".")[1] if "." in leaf else leaf
+        return f"{example.file}:{example.line(at[key])} {key}" if key in at else f"{example.file}: {key} is the method's default"
+
+    try:
+        results = dict(method.adapter(values, Run(ed, where)))
+    except CurtilageError as e:
+        note.add(example.line(path or ("given",)), method.name, str(e))
+        return None
+    return Calculation(method, results, _numbers(method.keys, vars(values)))
+
+
+def _numbers(keys: tuple[Key, ...], values: Mapping[str, Any]) -> dict[str, float]:
+    single = (k.name for k in keys if not k.many and k.unit not in (WORDS, SIZE, FLAG))
+    return {name: float(values[name]) for name in single if _is_number(values[name])}
+
+
+def _is_number(x: Any) -> bool:
+    return isinstance(x, int | float) and not isinstance(x, bool)
+

@@ -1,0 +1,6 @@
+"""Every method that a reference file may name."""
+from __future__ import annotations
+
+from curtilage.reference.kinds import Method
+
+METHODS: dict[str, Method] = {}
