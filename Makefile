@@ -15,7 +15,7 @@ help:
 	@echo "make notebooks   open the design notebooks            make lint           style and types alone"
 	@echo "make benchmarks  speed beside the plain yardsticks    make lock           renew requirements.lock"
 	@echo "make clean       remove what the others made          make stamp-tables   renew the hashes of checked tables"
-	@echo "make freeze-checks  run the example notebooks anew and keep their outputs"
+	@echo "make freeze-checks  run the example notebooks anew    make unverified     list what rests on one reading or none"
 
 setup:
 	@$(PYTHON) tools/environment.py
@@ -50,6 +50,9 @@ stamp-tables: setup
 
 freeze-checks: setup
 	$(PY) tools/freeze_checks.py
+
+unverified: setup
+	@$(PY) tools/unverified.py
 
 clean:
 	rm -rf $(VENV) .setup.lock out dist build .pytest_cache .mypy_cache .ruff_cache .hypothesis .benchmarks .coverage .coverage.*
