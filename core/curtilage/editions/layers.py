@@ -9,7 +9,7 @@ An edition is a folder of TOML files split by topic. Every top-level key is a ru
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 import difflib
 from functools import cache, cached_property
 import hashlib
@@ -26,6 +26,8 @@ SHAPES = ("value", "tiers", "bands", "ladder", "rows", "grid")
 STATUSES = TRUST[1:]
 # what belongs to a shape, and goes when a later layer states another shape
 OF_SHAPE = (*SHAPES, "key", "column", "columns", "scale", "strip", "below", "without", "rest", "rest_of", "down", "as", "cells")
+OF_VALUE = ("note", "status", "document")
+RESERVED = ("views", "title", "amends")
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,7 @@ class Rule:
     document: str
     layer: str                      # the layer that stated the value
     carried: str = ""               # what the newest edition says about rules taken over from an older one
+    under: Rule | None = None       # what a local layer amends
 
     @property
     def shape(self) -> str:
@@ -88,7 +91,7 @@ class Layer:
         """What this layer itself says about a rule."""
         stated = re.compile(rf"^(?:\[)?{re.escape(rule)}[\]. =]", re.M)
         for name, text in self.topics.items():
-            if stated.search(text) and rule in (found := self.topic(name)):
+            if (self.local or stated.search(text)) and rule in (found := self.topic(name)):
                 return dict(found[rule])
         return None
 
@@ -107,7 +110,7 @@ class Layer:
     def names(self) -> list[str]:
         """Every rule down to the base, in the order of their first statement."""
         return list(dict.fromkeys(rule for layer in self.chain() for topic in layer.topics
-                                  for rule in layer.topic(topic) if rule != "views"))
+                                  for rule in layer.topic(topic) if rule not in RESERVED))
 
     def views(self) -> dict[str, dict[str, Any]]:
         out: dict[str, dict[str, Any]] = {}
@@ -120,30 +123,31 @@ class Layer:
 
     def rule(self, name: str) -> Rule:
         """The rule after all layers."""
-        spec: dict[str, Any] = {}
-        said: Layer | None = None
-        for layer in self.chain():
-            new = layer.own(name)
-            if new is None:
-                continue
-            if any(k in new for k in SHAPES):
-                spec = {k: v for k, v in spec.items() if k not in (*OF_SHAPE, "note", "status")}
-                said = layer
-            elif "cells" in new or "without" in new or "column" in new:
-                said = layer
-            if "clause" in new:
-                spec.pop("numbering", None)
-            spec |= new
-            document = layer.title
-        if said is None:
-            raise no_rule(self, name)
-        return Rule(name, spec, *self._cited(spec, said, document))
+        under = self.base.rule(name) if self.base is not None and self.base.states(name) else None
+        new = self.own(name)
+        if new is None:
+            if under is None:
+                raise no_rule(self, name)
+            return under if self.local else replace(under, document=self._document(under), carried=self._carried(under))
+        if under is None or any(k in new for k in SHAPES):
+            old = {} if under is None else under.spec
+            spec, layer = {**{k: v for k, v in old.items() if k not in (*OF_SHAPE, *OF_VALUE)}, **new}, self.name
+        else:
+            spec, layer = {**under.spec, **new}, self.name if any(k in new for k in OF_SHAPE) else under.layer
+        if "clause" in new and "numbering" not in new:
+            spec.pop("numbering", None)
+        rule = Rule(name, spec, self.title, layer, under=under if self.local else None)
+        return replace(rule, document=self._document(rule), carried=self._carried(rule))
 
-    def _cited(self, spec: dict[str, Any], said: Layer, document: str) -> tuple[str, str, str]:
-        newest = next(layer for layer in reversed(list(self.chain())) if not layer.local)
-        document = str(spec.get("document", said.title if said.local else newest.title))
-        carried = newest.carried if said is not newest and not said.local and "document" not in spec else ""
-        return document, said.name, carried
+    def states(self, name: str) -> bool:
+        """Whether this layer or one below it states the rule."""
+        return any(layer.own(name) is not None for layer in self.chain())
+
+    def _document(self, rule: Rule) -> str:
+        return str(rule.spec.get("document", self.title))
+
+    def _carried(self, rule: Rule) -> str:
+        return "" if rule.layer == self.name or "document" in rule.spec else self.carried
 
 
 class NoRule(CurtilageError, AttributeError):

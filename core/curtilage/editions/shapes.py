@@ -10,6 +10,7 @@ from curtilage.editions.layers import Rule
 from curtilage.errors import CurtilageError
 from curtilage.tables import Table
 from curtilage.values.rules import Bands, Formula, Grid, Label, Ladder, Rows, Shape, Tiers
+from curtilage.values.told import TRUST, Cite
 
 FORMULA = re.compile(r"(-?[\d.]+)([+-])([\d.]*)\(?n(?:-([\d.]+)\))?")
 RANKS = {"largest": 1.0, "second": 2.0, "third": 3.0, "remaining": inf}
@@ -46,23 +47,46 @@ def used(rule: Rule) -> list[int]:
     return [i for i, key in enumerate(keys) if key not in without and any(t[i] for t in texts)]
 
 
-def cell_status(rule: Rule, row: int | None, column: str = "") -> str:
-    """The status of the cell that answered; the worse of cell and rule where the rule states one, too."""
+def row_names(rule: Rule) -> list[str]:
+    """The rows that a rule reads, by the names they have in look-ups and in the table."""
+    spec = rule.spec
+    texts = _table(rule).column(spec.get("key", spec["column"]))
+    keys = [texts[i] for i in used(rule)]
+    return list(dict.fromkeys([*(str(_keyed(rule)(k)) for k in keys), *keys]))
+
+
+def cite(rule: Rule, row: int | None, column: str = "") -> Cite:
+    """Document, clause and status of the cell that answered; the worse of cell and rule where the rule states one, too."""
     if not _from_table(rule):
-        return rule.status
+        return Cite(rule.where, rule.status)
     if row is None:
-        return worse(rule.status, str(_table(rule).card["status"]))
+        return Cite(rule.where, worse(rule.status, str(_table(rule).card["status"])))
     rows = used(rule)
-    if "below" in rule.spec:
-        row -= 1
-    if row >= len(rows):
-        return rule.status
-    row = max(row, 0)
-    return worse(rule.status, _table(rule).status(rows[row], column or rule.spec["column"]))
+    at = rows[min(max(row - ("below" in rule.spec), 0), len(rows) - 1)]
+    if rule.under is not None and not ("without" in rule.spec or _amended(rule, at)):
+        return cite(rule.under, row, column)
+    if rule.under is not None:
+        return Cite(rule.where, rule.status)
+    return Cite(rule.where, worse(rule.status, _table(rule).status(at, column or rule.spec["column"])))
+
+
+def _amended(rule: Rule, row: int) -> bool:
+    key = _table(rule).column(rule.spec["key"])[row]
+    return any(k in rule.spec.get("cells", {}) for k in (key, _keyed(rule)(key)))
+
+
+def _texts(rule: Rule) -> list[str]:
+    """The cells of the rule's column, with what a local layer states in their place."""
+    texts = list(_table(rule).column(rule.spec["column"]))
+    cells = {str(k): f"{v:g}" if isinstance(v, int | float) else str(v) for k, v in rule.spec.get("cells", {}).items()}
+    if not cells:
+        return texts
+    key, keys = _keyed(rule), _table(rule).column(rule.spec["key"])
+    return [cells.get(k, cells.get(str(key(k)), text)) for k, text in zip(keys, texts, strict=True)]
 
 
 def worse(a: str, b: str) -> str:
-    from curtilage.values.told import TRUST
+    """The less trusted of two statuses."""
     return max(a, b, key=TRUST.index)
 
 
@@ -111,7 +135,7 @@ def _low(first: str, count: bool) -> float:
 
 def _bands(rule: Rule, label: Label) -> Shape:
     table, spec, read = _table(rule), rule.spec, _numbers(rule)
-    rows, keys, cells = used(rule), table.column(spec["key"]), table.column(spec["column"])
+    rows, keys, cells = used(rule), table.column(spec["key"]), _texts(rule)
     limits = [upper(keys[i]) for i in rows]
     values = [read(cells[i]) for i in rows]
     count = table.unit(spec["key"]) == "count"
@@ -138,7 +162,7 @@ def _keyed(rule: Rule) -> Callable[[str], Any]:
 
 def _rows(rule: Rule, label: Label) -> Shape:
     table, spec, read, key = _table(rule), rule.spec, _numbers(rule), _keyed(rule)
-    keys, cells = table.column(spec["key"]), table.column(spec["column"])
+    keys, cells = table.column(spec["key"]), _texts(rule)
     found = {key(keys[i]): read(cells[i]) for i in used(rule)}
     others = Table.load(spec["rest_of"][0]).column(spec["rest_of"][1]) if "rest_of" in spec else ()
     return Rows(found, label, spec.get("rest"), others)
@@ -155,7 +179,7 @@ def _tiers(rule: Rule, label: Label) -> Shape:
     if not _from_table(rule):
         return Tiers(rule.spec["tiers"], label._replace(unit=rule.unit))
     table, spec, read = _table(rule), rule.spec, _numbers(rule)
-    keys, cells = table.column(spec["key"]), table.column(spec["column"])
+    keys, cells = table.column(spec["key"]), _texts(rule)
     steps: list[tuple[float, float]] = []
     for i in used(rule):
         width = re.fullmatch(r"(first|next)([\d.]+)\w*", keys[i])

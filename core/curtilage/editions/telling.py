@@ -5,9 +5,9 @@ from typing import Any
 
 from curtilage.editions.edition import Edition, View
 from curtilage.editions.layers import Rule
-from curtilage.editions.shapes import cell_status
+from curtilage.editions.shapes import cite
 from curtilage.values.rules import Shape, Telling
-from curtilage.values.told import Cite, Told
+from curtilage.values.told import Cite, Told, value
 
 
 class TellingEdition:
@@ -25,7 +25,9 @@ class TellingEdition:
             self._seen[name] = _told(name, self._ed.rule(name), self._ed.raw_shape(name))
         return self._seen[name]
 
-    def view(self, name: str) -> TellingView:
+    def view(self, name: Any) -> TellingView:
+        """The told twin of `Edition.view`; the name may be told, too."""
+        name = value(name)
         if name not in self._views:
             self._views[name] = TellingView(self, self._ed.view(name))
         return self._views[name]
@@ -57,10 +59,10 @@ def _told(name: str, rule: Rule, shape: Any) -> Told | Telling:
         return Told(name, shape, rule.unit, "rule", cite=Cite(rule.where, rule.status), note=note)
     found: Shape = shape
 
-    def cite(*keys: Any) -> Cite:
+    def source(*keys: Any) -> Cite:
         column = rule.spec["columns"][f"{keys[1]:g}" if isinstance(keys[1], float | int) else keys[1]] if len(keys) > 1 else ""
-        return Cite(rule.where, cell_status(rule, found.row(*keys), column))
-    return Telling(name, found, rule.unit, cite, rule.note)
+        return cite(rule, found.row(*keys), column)
+    return Telling(name, found, rule.unit, source, rule.note)
 
 
 class _BySize(dict[str, tuple[str, ...]]):
