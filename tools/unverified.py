@@ -29,7 +29,8 @@ def cells() -> None:
         count = Counter(table.status(row, column) for row in range(len(table.rows)) for column in columns)
         weak = {status: n for status, n in count.items() if status != "verified"}
         if weak:
-            print(f"  {name:<34} {', '.join(f'{n} {status}' for status, n in sorted(weak.items()))}; {count['verified']} verified")
+            listed = ", ".join(f"{n} {status}" for status, n in sorted(weak.items()))
+            print(f"  {name:<34} {listed}; {count['verified']} verified")
 
 
 def main() -> int:
