@@ -20,7 +20,7 @@ from functools import cache
 import inspect
 import textwrap
 from types import FunctionType
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from curtilage.values.lines import Unit
 from curtilage.values.told import Cite, Items, Told, is_leaf, value
@@ -28,7 +28,7 @@ from curtilage.values.told import Cite, Items, Told, is_leaf, value
 _place: ContextVar[str] = ContextVar("place", default="")
 
 
-def method(f: FunctionType) -> FunctionType:
+def method(f: Any) -> Any:
     """Mark a function as tellable. The function itself is returned, untouched."""
     twin: list = []
 
