@@ -9,6 +9,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Mapping, Sequence
 import difflib
+from itertools import takewhile
 from math import inf, nextafter
 from typing import Any, NamedTuple
 
@@ -226,16 +227,24 @@ class Rows(Shape):
         return found
 
     def unknown(self, key: Any) -> CurtilageError:
-        near = difflib.get_close_matches(str(key), [str(k) for k in self.rows], 1)
+        near = _nearest(str(key), [str(k) for k in self.rows])
         keys = [_number(k) for k in self.rows]
         span = f"its rows are {', '.join(keys) if len(keys) < 13 else f'{keys[0]} to {keys[-1]}'}"
-        return self.out(repr(key) if isinstance(key, str) else key, span + (f"; did you mean {near[0]}?" if near else ""))
+        return self.out(repr(key) if isinstance(key, str) else key, span + (f"; did you mean {near}?" if near else ""))
 
     def row(self, *x: Any) -> int | None:
         return self._order.get(x[0])
 
     def note(self, *x: Any) -> str:
         return f"row {_number(x[0])}" if x[0] in self._order else f"the table has no limit for {_number(x[0])}"
+
+
+def _nearest(word: str, known: Sequence[str]) -> str:
+    """The likeliest of several names; of two equally like, the one that begins the same way."""
+    def likeness(name: str) -> tuple[float, int]:
+        same = takewhile(lambda pair: pair[0] == pair[1], zip(word, name, strict=False))
+        return difflib.SequenceMatcher(None, word, name).ratio(), len(list(same))
+    return max(difflib.get_close_matches(word, known, 5), key=likeness, default="")
 
 
 class Grid(Shape):
