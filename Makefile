@@ -7,7 +7,7 @@ PORT   ?= 2718
 PY     := $(VENV)/bin/python
 export VENV
 
-.PHONY: help demo test notebooks benchmarks lint lock stamp-tables freeze-checks unverified clean setup browser
+.PHONY: help demo test notebooks benchmarks lint lock stamp-tables freeze-checks unverified mutate clean setup browser
 
 help:
 	@echo "make demo        design the demonstration estate, write out/report.html"
@@ -16,6 +16,7 @@ help:
 	@echo "make benchmarks  speed beside the plain yardsticks    make lock           renew requirements.lock"
 	@echo "make clean       remove what the others made          make stamp-tables   renew the hashes of checked tables"
 	@echo "make freeze-checks  run the example notebooks anew    make unverified     list what rests on one reading or none"
+	@echo "make mutate      put mistakes into a copy, see whether the tests notice"
 
 setup:
 	@$(PYTHON) tools/environment.py
@@ -53,6 +54,9 @@ freeze-checks: setup
 
 unverified: setup
 	@$(PY) tools/unverified.py
+
+mutate: setup
+	$(PY) tools/mutate.py
 
 clean:
 	rm -rf $(VENV) .setup.lock out dist build .pytest_cache .mypy_cache .ruff_cache .hypothesis .benchmarks .coverage .coverage.*
