@@ -1,0 +1,104 @@
+"""The load list: what one row holds, and what each column accepts."""
+from typing import NamedTuple
+
+from curtilage.units import FACTORS, Affine
+
+CATEGORIES = ("general", "small_appliance", "laundry", "appliance", "cooking", "dryer", "heat_pump", "air_handler", "cooling",
+              "supplementary_heat", "zone_heat", "heat", "motor", "vehicle", "pool", "spa", "outdoor_lighting", "lighting",
+              "receptacle", "technology", "welder", "rv", "source", "temporary", "none")
+"""What a row counts as in the load calculation."""
+
+STATUSES = ("base", "future", "provision", "temporary")
+TIERS = ("T0", "T1", "T2", "T3")
+
+
+class Load(NamedTuple):
+    """One row of the load list. Powers in VA, currents in A, lengths in ft; None or "" where nothing was stated."""
+    id: str
+    structure: str
+    panel: str
+    location: str
+    load: str
+    kind: str
+    category: str
+    qty: int
+    circuits: int
+    unit_va: float
+    va: float
+    amperes: float | None
+    volts: float
+    poles: int
+    pf: float
+    continuous: bool
+    hp: str
+    mca: float | None
+    mocp: float | None
+    breaker: float | None
+    length: float | None
+    tier: str
+    shed_stage: int | None
+    manager: str
+    group: str
+    gfci: bool | None
+    afci: bool | None
+    status: str
+    season: str
+    source: str
+    document: str
+    document_date: str
+    note: str
+
+
+class Column(NamedTuple):
+    """What a column accepts. `kind` is text, id, ref, choice, flag, whole, number, quantity, hp or date."""
+    kind: str
+    meaning: str
+    unit: str = ""
+    lo: float = 0.0
+    hi: float = 0.0
+    choices: tuple[str, ...] = ()
+    required: bool = False
+    default: object = None
+
+
+COLUMNS: dict[str, Column] = {
+    "id": Column("id", "name of the row", required=True),
+    "structure": Column("ref", "structure whose load calculation it belongs to", required=True),
+    "panel": Column("ref", "panel that feeds it", required=True),
+    "location": Column("text", "room or place", default=""),
+    "load": Column("text", "what it is", required=True),
+    "kind": Column("text", "sort of load, in the owner's words", default=""),
+    "category": Column("choice", "what it counts as in the load calculation", choices=CATEGORIES, required=True),
+    "qty": Column("whole", "number of like units or outlets", lo=0, hi=1000, default=1),
+    "circuits": Column("whole", "number of branch circuits", lo=0, hi=100, default=1),
+    "unit_va": Column("quantity", "apparent power of one", unit="VA", lo=0, hi=1e6),
+    "va": Column("quantity", "apparent power of all", unit="VA", lo=0, hi=1e6),
+    "amperes": Column("quantity", "nameplate current of one", unit="A", lo=0, hi=2000),
+    "volts": Column("quantity", "voltage", unit="V", lo=0, hi=1000, required=True),
+    "poles": Column("whole", "poles of its overcurrent device", lo=0, hi=3, required=True),
+    "pf": Column("number", "power factor", lo=0.1, hi=1, default=1.0),
+    "continuous": Column("flag", "whether it runs three hours or more", default=False),
+    "hp": Column("hp", "horsepower as the motor table prints it", default=""),
+    "mca": Column("quantity", "minimum circuit ampacity of the nameplate", unit="A", lo=0, hi=2000),
+    "mocp": Column("quantity", "maximum overcurrent protection of the nameplate", unit="A", lo=0, hi=2000),
+    "breaker": Column("quantity", "overcurrent device; empty: chosen", unit="A", lo=0, hi=2000),
+    "length": Column("quantity", "one-way length of the branch circuit", unit="ft", lo=0, hi=20_000),
+    "tier": Column("choice", "backup tier; - or empty: none", choices=("", "-", *TIERS), default=""),
+    "shed_stage": Column("whole", "order of shedding, 1 first, 0 never", lo=0, hi=9),
+    "manager": Column("ref", "energy management system that holds it", default=""),
+    "group": Column("ref", "loads that cannot run together with it", default=""),
+    "gfci": Column("flag", "whether ground-fault protection is provided"),
+    "afci": Column("flag", "whether arc-fault protection is provided"),
+    "status": Column("choice", "whether it is built now", choices=STATUSES, default="base"),
+    "season": Column("choice", "when it runs", choices=("all", "winter", "summer"), default="all"),
+    "source": Column("choice", "where its figures come from", choices=("", "nameplate", "submittal", "assumed"), default=""),
+    "document": Column("text", "document of the figures", default=""),
+    "document_date": Column("date", "day of that document", default=""),
+    "note": Column("text", "remark", default=""),
+}
+"""Column -> what it accepts, in the order of `Load`."""
+
+
+def head_units(column: Column) -> dict[str, Affine]:
+    """Units that the head of a quantity column may carry."""
+    return {u: f for u, f in FACTORS[column.unit].items() if "²" not in u}

@@ -1,0 +1,37 @@
+"""Panels: where they stand, what they are rated for, how many spaces they have."""
+from typing import Literal
+
+from pydantic import Field
+
+from curtilage.model.base import CountOrNone, Flag, Id, Item, Sets, Size, Strict, Text
+from curtilage.units import Amps, FaultAmps, Inches
+
+
+class Lugs(Strict):
+    """What the main terminals take."""
+    smallest: Size | None = Field(None, description="smallest conductor")
+    largest: Size | None = Field(None, description="largest conductor")
+    sets: Sets = Field(1, description="conductors per pole")
+
+
+class Panel(Item):
+    """A panel or distribution board."""
+    id: Id = Field(description="short name")
+    structure: Id = Field(description="structure it stands in")
+    rating: Amps | None = Field(None, description="bus rating [A]; left out: chosen")
+    main: Amps | None = Field(None, description="main breaker in the panel [A]; left out: main lugs only")
+    spaces: CountOrNone | None = Field(None, description="pole spaces")
+    interrupting: FaultAmps | None = Field(None, description="interrupting or short-circuit rating [A]")
+    series_rated: Flag = Field(False, description="whether the rating is a tested series combination")
+    series_evidence: Text = Field("", description="document of the series rating")
+    location: Text = Field("", description="where it hangs")
+    environment: Literal["dry", "damp", "wet", "corrosive"] | None = Field(None, description="conditions at the panel")
+    tier: Literal["T0", "T1", "T2", "T3"] | None = Field(None, description="backup tier that the panel is meant for")
+    lugs: Lugs | None = Field(None, description="what its main terminals take")
+    surge_protection: Flag | None = Field(None, description="whether a surge protective device stands in or beside it")
+    neutral_bond: Flag = Field(False, description="whether neutral and ground are bonded in it")
+    depth: Inches | None = Field(None, description="depth of the working space [in]")
+    width: Inches | None = Field(None, description="width of the working space [in]")
+    height: Inches | None = Field(None, description="height of the working space [in]")
+    controllable: Flag = Field(False, description="whether its breakers can be switched by a controller")
+    note: Text = Field("", description="remark")

@@ -1,0 +1,174 @@
+"""Where power comes in: the utility's transformer, the lateral, the service gear and its mains."""
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field
+
+from curtilage.model.base import (
+    Day,
+    Flag,
+    Id,
+    Item,
+    Marker,
+    PowerFactor,
+    Ratio,
+    Sets,
+    Size,
+    Strict,
+    Text,
+    TradeSize,
+    Words,
+    none_if_blank,
+)
+from curtilage.units import (
+    KVA,
+    KW,
+    Amps,
+    Days,
+    FaultAmps,
+    Impedance,
+    Inches,
+    Length,
+    Minutes,
+    Percent,
+    QuantityError,
+    RatedC,
+    SplitVoltage,
+    Starts,
+    Volts,
+    split_voltage,
+)
+
+Material = Literal["cu", "al"]
+RacewayKind = Literal["pvc", "aluminium", "steel"]
+
+
+class VoltageKind(Marker):
+    """'120/240 V'."""
+    schema = {"type": "string", "pattern": "^\\s*[0-9]{3}/[0-9]{3}\\s*V\\s*$", "examples": ["120/240 V"]}
+
+    def parse(self, given: object) -> SplitVoltage:
+        """Volts to neutral and between lines."""
+        return given if isinstance(given, SplitVoltage) else split_voltage(given)
+
+
+class PhasesKind(Marker):
+    """1; a three-phase service is refused with a sentence."""
+    schema = {"const": 1}
+
+    def parse(self, given: object) -> int:
+        """The number of phases, 1."""
+        if isinstance(given, int) and not isinstance(given, bool) and given == 1:
+            return 1
+        if given == 3 and not isinstance(given, bool):
+            raise QuantityError("3 phases: three-phase services are not worked here, and no result for one would be right",
+                                "expected a single-phase three-wire service", "write 1, or design that service by other means")
+        raise QuantityError(f"{given!r} is not a number of phases", "allowed: 1")
+
+
+class FaultLetter(Strict):
+    """The utility's answer on available fault current."""
+    current: FaultAmps = Field(description="available fault current, line to line [A]")
+    line_to_neutral: FaultAmps | None = Field(None, description="available fault current, line to neutral [A]")
+    x_over_r: Ratio | None = Field(None, description="ratio of reactance to resistance")
+    at: Literal["transformer terminals", "service gear"] = Field("transformer terminals", description="where the figure holds")
+    date: Day = Field(description="day of the letter")
+    reference: Text = Field("", description="number or name of the letter")
+
+
+class Transformer(Strict):
+    """The utility's transformer; service begins at its secondary terminals."""
+    rating: KVA = Field(description="nameplate rating [kVA]")
+    impedance: Impedance = Field(description="nameplate impedance [%]")
+    x_over_r: Ratio = Field(description="ratio of reactance to resistance")
+    primary: FaultAmps | None = Field(None, description="fault current on the primary side [A]; left out: infinite")
+    fault_letter: Annotated[FaultLetter | None, BeforeValidator(none_if_blank)] = Field(
+        None, description="the utility's letter; empty: not received")
+    shared: Flag = Field(False, description="whether other customers hang on it")
+
+
+class Lateral(Strict):
+    """Service conductors from the transformer to the gear. Sets and size may be left out: they are chosen."""
+    length: Length = Field(description="one-way length [ft]")
+    sets: Sets | None = Field(None, description="parallel sets; left out: chosen")
+    size: Size | None = Field(None, description="conductor size; left out: chosen")
+    neutral: Size | None = Field(None, description="neutral size; left out: chosen")
+    material: Material = Field(description="conductor material")
+    insulation: RatedC = Field(90.0, description="insulation temperature rating [degC]")
+    terminals: RatedC = Field(75.0, description="temperature rating of the terminals [degC]")
+    raceway: RacewayKind = Field("pvc", description="raceway material")
+    trade_size: TradeSize | None = Field(None, description="trade size of each raceway")
+    cover: Inches | None = Field(None, description="depth of cover [in]")
+
+
+class ArcReduction(Strict):
+    """How arc energy is reduced at a large main."""
+    method: Words = Field(description="method, in words")
+    document: Text = Field("", description="where it is documented")
+
+
+class Gear(Strict):
+    """The service equipment."""
+    id: Id = Field(description="short name")
+    structure: Id = Field(description="structure it stands at")
+    interrupting: FaultAmps = Field(description="interrupting or short-circuit rating [A]")
+    bus: Amps = Field(description="bus rating [A]")
+    compartments: Flag = Field(True, description="whether each main has its own enclosure or compartment")
+    barriers: Flag | None = Field(None, description="whether line-side barriers are specified")
+    service_equipment: Flag | None = Field(None, description="whether it is marked for use as service equipment")
+    surge_protection: Flag | None = Field(None, description="whether a surge protective device stands in or beside it")
+    emergency_disconnect: Flag | None = Field(None, description="whether it is the outdoor emergency disconnect")
+    location: Text = Field("", description="where it stands")
+    depth: Inches | None = Field(None, description="depth of the working space [in]")
+    width: Inches | None = Field(None, description="width of the working space [in]")
+    height: Inches | None = Field(None, description="height of the working space [in]")
+
+
+class Main(Item):
+    """A service disconnect. Its rating may be left out: it is chosen."""
+    id: Id = Field(description="short name")
+    rating: Amps | None = Field(None, description="rating [A]; left out: chosen")
+    adjustable: Flag = Field(False, description="whether the trip is adjustable")
+    highest_setting: Amps | None = Field(None, description="highest setting of an adjustable trip [A]")
+    arc_reduction: ArcReduction | None = Field(None, description="means of reducing arc energy")
+    note: Text = Field("", description="remark")
+
+
+class Flicker(Strict):
+    """What the utility allows for motor starting."""
+    limit: Percent | None = Field(None, description="voltage change allowed at the transformer [%]")
+    starts: Starts | None = Field(None, description="rate of starts the limit is for [starts/h]")
+    reference: Text = Field("", description="the utility's rule")
+
+
+class Metering(Strict):
+    """How the service is metered."""
+    kind: Literal["self-contained", "current transformers"] = Field(description="kind of metering")
+    distance: Length | None = Field(None, description="distance from current transformers to meter [ft]")
+    cabinet: Text = Field("", description="the cabinet")
+    note: Text = Field("", description="remark")
+
+
+class Service(Strict):
+    """The electrical service of the estate."""
+    utility: Words = Field(description="who serves")
+    voltage: Annotated[SplitVoltage, VoltageKind()] = Field(description="volts to neutral and between lines [V]")
+    phases: Annotated[int, PhasesKind()] = Field(1, description="number of phases; only 1")
+    transformer: Transformer = Field(description="the utility's transformer")
+    lateral: Lateral = Field(description="service conductors")
+    gear: Gear = Field(description="service equipment")
+    mains: tuple[Main, ...] = Field(min_length=1, max_length=6, description="service disconnects, one to six")
+    service_point: Text = Field("", description="where the utility's work ends")
+    metering: Metering | None = Field(None, description="how it is metered")
+    flicker: Flicker | None = Field(None, description="the utility's limit for voltage change")
+    lowest: Volts | None = Field(None, description="lowest voltage expected at the service, between lines [V]")
+    highest: Volts | None = Field(None, description="highest voltage expected at the service, between lines [V]")
+
+
+class Metered(Strict):
+    """What a meter has shown of an existing service."""
+    peak: KW | None = Field(None, description="highest demand [kW]")
+    interval: Minutes | None = Field(None, description="averaging interval [min]")
+    period: Days | None = Field(None, description="length of the record [days]")
+    power_factor: PowerFactor | None = Field(None, description="power factor at the peak")
+    generation: Flag | None = Field(None, description="whether generation or peak shaving ran during the record")
+    main: Id | None = Field(None, description="main that the meter stands at; left out: the whole service")
