@@ -1,0 +1,100 @@
+"""How each number is shown: label, decimals, unit. One rule per field, so that terminal, page and notebook print alike.
+
+Numbers are rounded for show only; standard sizes are chosen on the unrounded values (caution C42).
+"""
+from __future__ import annotations
+
+import re
+from typing import Any, NamedTuple
+
+WORDS = ("size", "yes/no", "text")      # units of values that are words
+DECIMALS = {"A": 1, "V": 1, "VA": 0, "kVA": 1, "kW": 1, "%": 2, "": 3, "count": 0, "ft": 0, "ft2": 0, "degC": 1, "cmil": 0,
+            "hp": 2, "ohm": 4, "ohm/kft": 4, "VA/ft2": 1}
+UNITS = {"ft2": "ft²", "degC": "°C", "count": "", "size": "", "yes/no": "", "text": "", "ohm/kft": "ohm/kft", "VA/ft2": "VA/ft²"}
+
+
+class Field(NamedTuple):
+    """What a field is called, and its decimals where they are not those of its unit."""
+
+    label: str
+    decimals: int | None = None
+
+
+FIELDS = {
+    # circuits, feeders, mains and service
+    "current": Field("calculated current"), "minimum": Field("minimum, continuous at 125 %"),
+    "device_least": Field("smallest standard device that will do", 0), "device_most": Field("largest device allowed", 0),
+    "device": Field("overcurrent device", 0), "device_margin": Field("device over minimum", 0),
+    "rating": Field("rating", 0), "rating_least": Field("smallest rating that will do", 0),
+    "required": Field("ampacity that is asked for"), "ampacity": Field("ampacity where it lies"),
+    "ampacity_margin": Field("ampacity over what is asked for", 0), "spare": Field("spare of the rating", 1),
+    "sets": Field("sets in parallel"), "base": Field("smallest size by the ordinary table"),
+    "carries": Field("smallest size that carries"), "size": Field("size"), "egc_table": Field("equipment ground by the device"),
+    "egc": Field("equipment ground"), "egc_from_83": Field("equipment ground from the 83 % size"),
+    "drop_dc": Field("drop, direct-current resistance"), "drop": Field("voltage drop"),
+    "drop_exact": Field("drop, phasor solution"),
+    "drop_margin": Field("limit less drop"), "volts_far": Field("voltage at the far end"),
+    "neutral_current": Field("neutral current"), "neutral_least": Field("smallest neutral"), "neutral": Field("neutral"),
+    "dwelling_rule": Field("83 % rule open"), "dwelling_reason": Field("83 % rule"), "rule": Field("rule that protects"),
+    "carries_ok": Field("carries the load"), "protected": Field("protected by its device"), "device_ok": Field("device will do"),
+    "rating_ok": Field("rating will do"), "parallel_ok": Field("sets may stand in parallel"),
+    "drop_ok": Field("drop within its limit"),
+    "neutral_ok": Field("neutral carries"), "mains": Field("number of mains"), "mains_ok": Field("not more than six mains"),
+    # the way from the transformer
+    "service_volts": Field("voltage at the service"), "outlet_volts": Field("voltage at the farthest outlet"),
+    "feeders": Field("feeders in series"), "total": Field("total"), "from_transformer": Field("from the transformer"),
+    # load calculations
+    "general": Field("general lighting, small appliance, laundry"), "appliances": Field("fastened appliances"),
+    "cooking": Field("cooking"), "dryers": Field("dryers"), "climate": Field("heating or cooling"), "motors": Field("motors"),
+    "vehicles": Field("vehicle supply"), "managed": Field("held by a manager"), "loads": Field("everything else"),
+    "lighting": Field("lighting"), "receptacles": Field("receptacles"), "groups": Field("non-coincident groups"),
+    "welders": Field("welders"), "rv": Field("recreational vehicles"), "largest_motor": Field("a quarter of the largest motor"),
+    "amperes": Field("calculated load"), "minimum_amperes": Field("minimum, continuous at 125 %"),
+    "connected": Field("connected"), "inside": Field("vehicle supply inside the tiers"),
+    "outside": Field("vehicle supply beside the tiers"), "vehicles_apart": Field("vehicle supply beside the tiers"),
+    "unbalanced": Field("unbalanced load"), "continuous": Field("of it continuous"),
+    "kw": Field("expected peak"), "kva": Field("expected peak"),
+    "low_kw": Field("expected peak, low"), "low_kva": Field("expected peak, low"),
+    "high_kw": Field("expected peak, high"), "high_kva": Field("expected peak, high"),
+}
+
+
+def digits(x: Any) -> str:
+    """A value with six figures and no exponent, as it stands in a working; words as they are."""
+    if isinstance(x, bool):
+        return "yes" if x else "no"
+    if isinstance(x, tuple):
+        return f"[{', '.join(map(digits, x))}]"
+    if not isinstance(x, int | float):
+        return str(x)
+    text = f"{x:.6g}"
+    return text if "e" not in text else f"{x:.0f}" if abs(x) >= 1 else f"{x:.12f}".rstrip("0").rstrip(".")
+
+
+def rounded(x: float, decimals: int) -> str:
+    """Fixed decimals, thousands parted, and no minus before a zero."""
+    text = f"{x:,.{decimals}f}"
+    return text.removeprefix("-") if re.fullmatch(r"-[0.,]+", text) else text
+
+
+def shown(value: Any, unit: str, field: str = "") -> str:
+    """A result as a page prints it, without its unit."""
+    if unit in WORDS or isinstance(value, bool) or not isinstance(value, int | float):
+        return digits(value)
+    own = FIELDS[field].decimals if field in FIELDS else None
+    return rounded(value, DECIMALS.get(unit, 3) if own is None else own)
+
+
+def unit_shown(unit: str) -> str:
+    """The unit as a page prints it."""
+    return UNITS.get(unit, unit)
+
+
+def label(field: str) -> str:
+    """What a field is called in words."""
+    return FIELDS[field].label if field in FIELDS else field.replace("_", " ")
+
+
+def with_unit(value: Any, unit: str, field: str = "") -> str:
+    """A result with its unit."""
+    return f"{shown(value, unit, field)} {unit_shown(unit)}".strip()

@@ -1,0 +1,150 @@
+"""The working of a number as rows: what it is, in symbols, with numbers put in, the result, and where it comes from.
+
+A working is shallow by default: it stops at numbers of other items, which have a working of their own and are named by
+their tag. Candidates that were tried stand in one row with the choice that ended the search.
+"""
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterable, Iterator
+from typing import Any, NamedTuple
+
+from curtilage.report import typeset as t
+from curtilage.report.numbers import digits, unit_shown
+from curtilage.report.typeset import Formula, Piece, ascii_text, plain_text
+from curtilage.values.told import Told, value, walk
+
+
+class Row(NamedTuple):
+    """One line of a working."""
+
+    kind: str                    # given, rule, line, question, choice, number (of another item)
+    symbol: Formula
+    symbols: Formula             # empty where there is no formula
+    numbers: Formula
+    words: str                   # what a rule did, why a line was taken, what was tried before
+    shown: str
+    unit: str
+    source: str                  # clause, table, or the file and line of an input
+    status: str                  # how well the source was checked
+    tag: str                     # the number of another item that this is
+    node: Told
+
+
+def _candidate(x: Told) -> bool:
+    """Whether a node is only the size that a loop is trying."""
+    return x.how == "rule" and not x.cite.where and x.note.startswith("from ")
+
+
+def _search(x: Told) -> Told | None:
+    """The test that ended a search, where this line only notes the candidate that passed it."""
+    test = x.because[-1] if x.because and x.line is not None else None
+    if test is None or not test.item or not test.value or not isinstance(x.line, ast.Name | ast.Attribute | ast.Subscript):
+        return None
+    return test if digits(x.value) == test.item.rsplit(", ", 1)[-1] else None
+
+
+def _trials(test: Told) -> Formula:
+    """Candidates in the order they were tried, each with its numbers: "10: 35 >= 37.5 fails; 8: 50 >= 37.5"."""
+    tried = [test]
+    while tried[0].rejected is not None:
+        tried.insert(0, tried[0].rejected)
+    parts = []
+    for x in tried:
+        fails = () if x.value else t.word(" fails")
+        parts.append((*t.word(f"{x.item or 'before'}: "), *t.numbers(x), *fails))
+    return t.join(parts, Piece("word", "; "))
+
+
+def _reasons(x: Told, but: Told | None) -> str:
+    """The tests that led to a line, as true statements."""
+    said = []
+    for test in x.because:
+        if test is not but and test.line is not None:
+            words = plain_text(t.stated(test.line, test.seen, bool(test.value), t.as_symbol))
+            said.append(f"{test.item}: {words}" if test.item else words)
+    if isinstance(x.line, ast.IfExp):
+        holds = bool(value(x.seen[ast.unparse(x.line.test)]))
+        said.append(plain_text(t.stated(x.line.test, x.seen, holds, t.as_number)))
+    return f"because {' and '.join(dict.fromkeys(said))}" if said else ""
+
+
+def _source(x: Told) -> str:
+    return x.cite.where or x.where or (x.place if x.how == "given" else "")
+
+
+def row(x: Told) -> Row:
+    """One node as a row."""
+    shown, unit = digits(x.value), unit_shown(x.unit)
+    if x.how == "item":
+        return Row("number", t.name(x.symbol), (), (), "", shown, unit, "", "", x.place, x)
+    if x.how == "test":
+        asked = t.symbols(x)
+        question = (*t.word(f"{x.item}: "), *asked) if x.item else asked
+        numbers = _trials(x) if x.rejected is not None else t.numbers(x)
+        return Row("question", (*question, Piece("word", "?")), (), numbers, _reasons(x, None), shown, unit, "", "", "", x)
+    if x.line is None:
+        kind = "given" if x.how == "given" else "rule"
+        note = "" if x.note == x.how else x.note
+        words = "; ".join(w for w in (note, _reasons(x, None)) if w)
+        return Row(kind, t.name(x.symbol), (), (), words, shown, unit, _source(x), x.cite.status, "", x)
+    test = _search(x)
+    if test is not None:
+        first = (*t.word("first with "), *t.symbols(test))
+        return Row("choice", t.name(x.symbol), first, _trials(test), _reasons(x, test), shown, unit, _source(x), x.cite.status,
+                   "", x)
+    symbols, numbers = t.symbols(x), t.numbers(x)
+    numbers = () if plain_text(numbers) == shown else numbers
+    return Row("line", t.name(x.symbol), symbols, numbers, _reasons(x, None), shown, unit, _source(x), x.cite.status, "", x)
+
+
+def _nodes(told: Iterable[Told], deep: bool) -> Iterator[Told]:
+    seen: set[int] = set()
+    for x in told:
+        for node in walk(x, deep=deep):
+            if id(node) not in seen:
+                seen.add(id(node))
+                yield node
+
+
+def rows(*told: Told, deep: bool = False) -> list[Row]:
+    """The working of one number, or of several that share it: inputs before results, each line once."""
+    nodes = list(_nodes(told, deep))
+    own = {id(x) for x in told}
+    answered = {id(test) for x in nodes if (test := _search(x)) is not None}
+    out: dict[Any, Row] = {}
+    for x in nodes:
+        if _candidate(x) or id(x) in answered:
+            continue
+        r = row(x)
+        out.setdefault(id(x) if id(x) in own else r[:10], r)
+    return list(out.values())
+
+
+def fields(record: Any) -> dict[str, Told]:
+    """The told numbers of a record by their field; a lone number stands under no name."""
+    if isinstance(record, Told):
+        return {"": record}
+    if isinstance(record, dict):
+        return {str(k): v for k, v in record.items() if isinstance(v, Told)}
+    return {name: x for name, x in zip(record._fields, record, strict=True) if isinstance(x, Told)}
+
+
+def how(r: Row, plain: bool = True) -> str:
+    """What a row says, in one line of text."""
+    text = plain_text if plain else ascii_text
+    formula = " = ".join(text(f) for f in (r.symbols, r.numbers) if f)
+    words = r.words if plain else ascii_words(r.words)
+    return ", ".join(p for p in (formula, f"number {r.tag}" if r.tag else words) if p)
+
+
+def ascii_words(text: str) -> str:
+    """Signs that an old terminal lacks, in words it has."""
+    for sign, plain in t.PLAIN.items():
+        text = text.replace(sign, plain)
+    return text.encode("ascii", "replace").decode("ascii")
+
+
+def source(r: Row) -> str:
+    """Where a row comes from, and how well that was checked."""
+    return f"{r.source} [{r.status}]" if r.source and r.status not in ("", "verified") else r.source
