@@ -1,7 +1,8 @@
 """What goes into the conductor methods and what comes out: flat records of plain numbers, each field with its unit.
 
 In the inputs `0` (a device, a number of sets) and `""` (a size) mean "not stated: choose it"; anything else is checked.
-A percentage is written as 3.0 for 3 %; a margin is what is left over, in percent of what is needed, negative if short.
+A percentage is written as 3.0 for 3 %. A margin is what is left over, in percent of what is there (the rating of a device, the
+ampacity of a conductor), negative if it falls short.
 """
 from typing import NamedTuple
 
@@ -44,11 +45,11 @@ class CircuitRun(NamedTuple):
     device_most: u.A             # largest device allowed by nameplate or motor rule; 0 where no such rule applies
     device: u.A
     device_ok: u.flag            # not below the least, not above the most, and a standard rating
-    device_margin: u.percent     # device over minimum
+    device_margin: u.percent     # left of the device over the minimum
     carries: u.size              # smallest size that carries the load and is protected by the device
     size: u.size
     ampacity: u.A                # of `size`, after factors and terminals
-    ampacity_margin: u.percent   # over the load (nameplate: over the minimum circuit ampacity)
+    ampacity_margin: u.percent   # left of the ampacity over what must be carried after factors
     carries_ok: u.flag
     protected: u.flag
     drop_dc: u.percent           # 2 R I L with the direct-current resistance
@@ -95,16 +96,17 @@ class FeederRun(NamedTuple):
     device_least: u.A
     device: u.A
     device_ok: u.flag
-    device_margin: u.percent     # device over minimum
+    device_margin: u.percent     # left of the device over the minimum
     dwelling_rule: u.flag        # the 83 % rule is open to this feeder
     dwelling_reason: u.text      # why, or why not
-    required: u.A                # ampacity asked for, by the rule that was used
+    rule: u.text                 # by which rule the conductors are sized: device, dwelling 83 %
+    required: u.A                # ampacity asked for by it, after factors
     sets: u.count
     base: u.size                 # smallest size that carries under the ordinary table: the start of the ground's proportion
     carries: u.size              # smallest size that carries under the rule that was used
     size: u.size
     ampacity: u.A
-    ampacity_margin: u.percent   # over what is required
+    ampacity_margin: u.percent   # left of the ampacity over what is required
     carries_ok: u.flag
     protected: u.flag
     parallel_ok: u.flag          # one set, or sets of 1/0 and larger
@@ -179,7 +181,7 @@ class ServiceRun(NamedTuple):
     rating: u.A                  # sum of the mains
     rating_least: u.A            # smallest service rating allowed
     rating_ok: u.flag
-    rule: u.text                 # which rule protects the conductors
+    rule: u.text                 # by which rule the conductors are sized: device, dwelling 83 %, load of several mains
     dwelling_rule: u.flag
     dwelling_reason: u.text
     required: u.A

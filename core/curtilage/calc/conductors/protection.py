@@ -1,0 +1,96 @@
+"""Overcurrent devices: the next standard size, and what a conductor may be protected by."""
+from typing import NamedTuple
+
+from curtilage.calc.conductors.refusals import nameplate_closed
+from curtilage.values import lines as u
+from curtilage.values.method import method
+
+WHOLE: u.percent = 100.0
+NO_LIMIT: u.A = 0.0
+MOTOR: u.text = "single_phase"
+
+
+class Device(NamedTuple):
+    """A device held against what it must carry; `most` is 0 where no rule caps it."""
+
+    least: u.A
+    most: u.A
+    rating: u.A
+    ok: u.flag
+    margin: u.percent
+
+
+@method
+def protects(D: u.A, s: u.size, I_z: u.A, cords: u.flag, m):
+    """Whether a device of rating D protects a conductor of ampacity I_z: the general rule.
+
+    The next standard size above the ampacity will do up to 800 A, but not for circuits of receptacles for cord-connected
+    portable loads; above 800 A the ampacity must reach the rating; small conductors have limits of their own.
+    Not for: motors and equipment with a nameplate of mca and mocp (240.4(G)), taps, transformers.
+    Source: NFPA 70 240.4, 240.4(B), 240.4(C), 240.4(D).
+    """
+    protected: u.flag("NFPA 70 240.4(B), (C), (D)") = D <= m.small_limit[s] and (D <= I_z or (
+        not cords and D <= m.next_size_limit and D <= m.standard_rating(I_z)))
+    return protected
+
+
+@method
+def device(I_min: u.A, stated: u.A, floor: u.A, m):
+    """The next standard device at or above the minimum, or the stated one held against it.
+
+    In A; `stated` 0 means choose; `floor` is the smallest device in use on this kind of circuit, 0 if there is none.
+    Source: NFPA 70 210.20(A), 215.3, 240.6(A).
+    """
+    asked: u.A = max(I_min, floor)
+    least: u.A = m.standard_rating(asked)
+    most: u.A("no rule caps it") = NO_LIMIT
+    if stated > 0:
+        rating: u.A = stated
+    else:
+        rating: u.A = least
+    ok: u.flag = rating >= I_min and m.standard_rating(rating) == rating
+    margin: u.percent = WHOLE * (1 - I_min / rating)
+    return Device(least, most, rating, ok, margin)
+
+
+@method
+def nameplate_device(where, mca: u.A, mocp: u.A, stated: u.A, m):
+    """The largest standard device the nameplate allows, or the stated one held between mca and mocp.
+
+    In A. The largest is chosen, not the smallest, so that the equipment starts.
+    Errors: no standard rating between the two figures.
+    Not for: motors without a nameplate of minimum circuit ampacity.
+    Source: NFPA 70 440.4(B), 440.22(A); the ladder is 240.6(A).
+    """
+    least: u.A = m.standard_rating(mca)
+    most: u.A = m.rating_not_above(mocp)
+    if stated > 0:
+        rating: u.A = stated
+    else:
+        if least > most:
+            raise nameplate_closed(where, mca, mocp)
+        rating: u.A = most
+    ok: u.flag("NFPA 70 440.4(B)") = rating >= mca and rating <= mocp and m.standard_rating(rating) == rating
+    margin: u.percent = WHOLE * (1 - mca / rating)
+    return Device(least, most, rating, ok, margin)
+
+
+@method
+def motor_device(I: u.A, I_min: u.A, stated: u.A, m):
+    """The inverse-time breaker of one motor: 250 % of the table current, next standard size up, or the stated one below it.
+
+    In A; I is the full-load current of the tables, not of the nameplate. The largest is chosen, so that the motor starts.
+    A stated device below I_min is refused here although the code names no least device: it would not hold the motor.
+    Not for: fuses, instantaneous-trip breakers, several motors on one device.
+    Source: NFPA 70 430.52(C)(1) and its exception 1, Table 430.52.
+    """
+    least: u.A = m.standard_rating(I_min)
+    at_most: u.A = m.motor_device[MOTOR] * I
+    most: u.A("NFPA 70 430.52(C)(1) exception 1") = m.standard_rating(at_most)
+    if stated > 0:
+        rating: u.A = stated
+    else:
+        rating: u.A = most
+    ok: u.flag("NFPA 70 430.52(C)(1)") = rating >= I_min and rating <= most and m.standard_rating(rating) == rating
+    margin: u.percent = WHOLE * (1 - I_min / rating)
+    return Device(least, most, rating, ok, margin)
