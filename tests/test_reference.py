@@ -31,7 +31,7 @@ def current(b):
 
 
 def adapter(g: Any, run: Any) -> dict[str, Any]:
-    told = current.told(run.record(Box(g.load, g.volts, g.qty)))
+    told = current.told(run.record(Box(run.bare.load, run.bare.volts, run.bare.qty)))
     size = told.__class__("size", "1/0" if told.value < 100 else "250", "size", "line", (told,))
     return {"current": told, "total": told.inputs[0], "size": size}
 
@@ -56,10 +56,10 @@ method = "stub.current"
 
 @pytest.fixture(autouse=True)
 def no_edition(monkeypatch: pytest.MonkeyPatch) -> None:
-    def telling(name: str) -> None:
+    def published(name: str) -> None:
         if name != "nec2023":
             raise CurtilageError(f"no edition '{name}'")
-    monkeypatch.setattr(engine, "telling", telling)
+    monkeypatch.setattr(engine, "published", published)
 
 
 @pytest.fixture

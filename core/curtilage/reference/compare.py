@@ -2,7 +2,6 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import Any
 
 from curtilage.errors import CurtilageError
 from curtilage.reference import printed
@@ -13,6 +12,7 @@ from curtilage.reference.path import Stepped, Steps
 from curtilage.reference.problems import Problems
 from curtilage.reference.quantities import convert
 from curtilage.reference.report import AGREES, CONTRADICTS, DIFFERS, FAILS, Row
+from curtilage.values.told import Told
 
 _TEXT = (WORDS, SIZE, FLAG)
 
@@ -36,7 +36,7 @@ def _row(example: Example, case: Case, answer: Answer, result: Result, ours: Cal
     if told is None:
         raise CurtilageError(f"{ours.method.name} gives no '{answer.name}' for these inputs")
     compare = _text if result.unit in _TEXT else _number
-    shown, difference, tolerance, agrees, theirs, reproduced = compare(answer, result, told.value, stepped)
+    shown, difference, tolerance, agrees, theirs, reproduced = compare(answer, result, told, stepped)
     differs = stepped.differs if stepped is not None and reproduced else None
     outcome = AGREES if agrees else DIFFERS if differs is not None else FAILS
     why = _why(stepped, reproduced) if outcome == FAILS else differs.differs if differs is not None else ""
@@ -53,17 +53,17 @@ def _why(stepped: Stepped | None, reproduced: bool) -> str:
     return "no step of the path says in 'differs' what the source does otherwise"
 
 
-def _text(answer: Answer, result: Result, value: Any, stepped: Stepped | None) -> tuple[str, str, str, bool, str, bool]:
-    shown = ("yes" if value else "no") if result.unit == FLAG else str(value)
+def _text(answer: Answer, result: Result, told: Told, stepped: Stepped | None) -> tuple[str, str, str, bool, str, bool]:
+    shown = ("yes" if told.value else "no") if result.unit == FLAG else str(told.value)
     mine, theirs = (printed.size(x) if result.unit == SIZE else x.strip() for x in (shown, answer.text))
     return shown, "", "", mine == theirs, "", False
 
 
-def _number(answer: Answer, result: Result, value: Any, stepped: Stepped | None) -> tuple[str, str, str, bool, str, bool]:
+def _number(answer: Answer, result: Result, told: Told, stepped: Stepped | None) -> tuple[str, str, str, bool, str, bool]:
     p = printed.read(answer.text)
-    if p.unit == "" and result.unit not in ("", "count"):
-        raise CurtilageError(f"'{answer.text}' has no unit; write for example '{answer.text} {result.unit}'")
-    x = convert(float(value), result.unit, p.unit)
+    if p.unit == "" and told.unit not in ("", "count"):
+        raise CurtilageError(f"'{answer.text}' has no unit; write for example '{answer.text} {told.unit}'")
+    x = convert(float(told.value), told.unit, p.unit)
     theirs = convert(stepped.value, stepped.unit, p.unit) if stepped is not None else None
     digits = max(0, -int(p.number.as_tuple().exponent)) + 2
     shown = f"{plain(x, digits)} {p.unit}".strip()

@@ -1,10 +1,12 @@
 """Runs one method on the values of a file, told: every result can be opened down to the line of the file."""
 from __future__ import annotations
 
-from collections.abc import Mapping
-from functools import cache
+from collections.abc import Callable, Mapping
+import re
+from types import SimpleNamespace
 from typing import Any, NamedTuple
 
+from curtilage.editions import Edition
 from curtilage.errors import CurtilageError
 from curtilage.reference import given as door
 from curtilage.reference.example import Example
@@ -26,11 +28,9 @@ class Calculation(NamedTuple):
         return float(told.value) if told is not None and _is_number(told.value) else None
 
 
-@cache
-def telling(name: str) -> Any:
-    """A published edition by its name, in the form that answers told."""
-    from curtilage.editions import Edition, TellingEdition
-    return TellingEdition(Edition.load(name))
+def published(name: str) -> Edition:
+    """An edition by its name. Raises `CurtilageError` with the names there are."""
+    return Edition.load(name)
 
 
 def calculate(method: Method, given: Mapping[str, Any], at: Mapping[str, Path], edition: str, example: Example,
@@ -38,7 +38,7 @@ def calculate(method: Method, given: Mapping[str, Any], at: Mapping[str, Path], 
     """The results of a method, or None when an input or the calculation is refused."""
     values = door.read(method, given, at, example, note)
     try:
-        ed = telling(edition)
+        ed = published(edition)
     except CurtilageError as e:
         stated = (*path, "edition") in example.places
         note.add(example.line((*path, "edition") if stated else ("edition",)), "edition", str(e))
@@ -47,15 +47,29 @@ def calculate(method: Method, given: Mapping[str, Any], at: Mapping[str, Path], 
         return None
 
     def where(leaf: str) -> str:
-        key = leaf.split(".")[1] if "." in leaf else leaf
+        key = re.split(r"[.\[]", leaf)[1] if "." in leaf else leaf
         return f"{example.file}:{example.line(at[key])} {key}" if key in at else f"{example.file}: {key} is the method's default"
 
     try:
-        results = dict(method.adapter(values, Run(ed, where)))
+        results = dict(method.adapter(_told(method.keys, vars(values), where), Run(values, ed, where)))
     except CurtilageError as e:
         note.add(example.line(path or ("given",)), method.name, str(e))
         return None
     return Calculation(method, results, _numbers(method.keys, vars(values)))
+
+
+def _told(keys: tuple[Key, ...], values: Mapping[str, Any], where: Callable[[str], str], path: str = "given") -> SimpleNamespace:
+    """Every value as a leaf of a working, which knows its key and the line of the file."""
+    def leaf(key: Key, x: Any, name: str) -> Any:
+        if key.row:
+            return _told(key.row, vars(x), where, name)
+        return None if x is None else Told(key.name, x, key.told, "given", place=name, where=where(name))
+
+    out = SimpleNamespace()
+    for k in keys:
+        x, name = values[k.name], f"{path}.{k.name}"
+        setattr(out, k.name, tuple(leaf(k, i, f"{name}[{n}]") for n, i in enumerate(x, 1)) if k.many else leaf(k, x, name))
+    return out
 
 
 def _numbers(keys: tuple[Key, ...], values: Mapping[str, Any]) -> dict[str, float]:

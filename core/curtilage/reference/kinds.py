@@ -4,6 +4,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
+from curtilage.editions import Edition, TellingEdition
 from curtilage.values.given import Given, Where
 from curtilage.values.told import Told
 
@@ -23,6 +24,12 @@ class Key(NamedTuple):
     many: bool = False
     choices: tuple[str, ...] = ()
     row: tuple[Key, ...] = ()
+    line: str = ""                # the unit of lines of a bare number, where it has one: K in ohm cmil/ft
+
+    @property
+    def told(self) -> str:
+        """The unit in which a calculation line sees the value."""
+        return self.line or {NUMBER: "", WORDS: "text"}.get(self.unit, self.unit)
 
 
 class Result(NamedTuple):
@@ -33,16 +40,21 @@ class Result(NamedTuple):
 
 
 class Run(NamedTuple):
-    """What an adapter is given beside its values: the telling edition and the place of each key in the file."""
-    ed: Any
+    """What an adapter is given beside the told values: the bare values, the edition, the place of each key."""
+    bare: Any
+    edition: Edition
     where: Where
+
+    def telling(self) -> TellingEdition:
+        """The edition in the form that answers told."""
+        return TellingEdition(self.edition)
 
     def record(self, record: Any, name: str = "given", put: Mapping[str, Any] | None = None) -> Any:
         """A record of a method seen told: its leaves know the file and line."""
         return Given(record, name, self.where, put)
 
 
-Adapter = Callable[[Any, Run], Mapping[str, Told]]
+Adapter = Callable[[Any, Run], Mapping[str, Told]]          # (told values by key, run) -> results by name
 
 
 class Method(NamedTuple):
@@ -52,6 +64,7 @@ class Method(NamedTuple):
     keys: tuple[Key, ...]
     results: tuple[Result, ...]
     adapter: Adapter
+    notes: str = ""               # for the list in the README
 
     def result(self, name: str) -> Result | None:
         return next((r for r in self.results if r.name == name), None)
