@@ -9,6 +9,7 @@ change was checked against the source: `python tools/stamp_tables.py`.
 """
 from __future__ import annotations
 
+from collections import Counter
 import csv
 from functools import cache, cached_property
 import hashlib
@@ -69,8 +70,13 @@ class Table:
         """How far one cell was checked."""
         if "status_column" in self.card:
             return self.rows[row][self._index[self.card["status_column"]]]
-        letter = self._cells[row][self.card["columns"].index(head)]
-        return LETTERS[letter] if letter in LETTERS else str(self.card["status"])
+        return LETTERS.get(self._cells[row][self.card["columns"].index(head)], "")
+
+    def counts(self) -> Counter[str]:
+        """How many cells (rows, where a row has one status) have which status; empty cells are left out."""
+        if "status_column" in self.card:
+            return Counter(self.column(self.card["status_column"]))
+        return Counter(LETTERS[letter] for line in self._cells for letter in line if letter in LETTERS)
 
 
 @cache
