@@ -1,4 +1,4 @@
-"""What goes into the load calculations and what comes out.
+"""What goes into the load calculations. What comes out stands in `results`.
 
 Rows are sorted into these records without arithmetic, so the same sorting serves bare floats and told numbers. A row
 keeps its own record: `va` is the nameplate of the whole row, `qty` how many alike units stand behind it.
@@ -32,7 +32,6 @@ NO_AMPERES: u.A = 0.0
 ALL: u.ratio = 1.0
 
 
-# ---------------------------------------------------------------------------------------------------- what goes in
 class Row(NamedTuple):
     """One row of the load list: `qty` alike units of `va / qty` each."""
     id: str
@@ -119,13 +118,13 @@ class Dwelling(NamedTuple):
 
 
 class Welder(NamedTuple):
-    """One arc or resistance welder; `duty` is its duty cycle in percent."""
+    """One arc welder; resistance welders follow another rule and are not taken."""
     id: str
     va: u.VA                               # rated primary input
-    duty: u.percent
-    with_motor: u.flag = False             # motor-generator arc welder
-    resistance: u.flag = False             # resistance welder
+    duty: u.percent                        # duty cycle at that input
     volts: u.V = 240.0
+    with_motor: u.flag = False             # motor-generator
+    effective: u.A = 0.0                   # effective supply current when the plate states it, else 0
 
 
 class Site(NamedTuple):
@@ -157,7 +156,7 @@ class Metered(NamedTuple):
     interval: u.minute
     period: u.day                          # how long it was recorded
     own_sources: u.flag                    # generation or peak shaving on the premises
-    seasonal: u.VA = 0.0                   # larger of heating and cooling not running while recorded (30-day way)
+    seasonal: u.VA = 0.0                   # heating or cooling that was not running while recorded (30-day way)
 
 
 class FarmLoad(NamedTuple):
@@ -172,6 +171,14 @@ class Amperes(NamedTuple):
     """One load or structure stated in amperes."""
     id: str
     amperes: u.A
+    motor: u.flag = False
+
+
+class Alike(NamedTuple):
+    """Alike dwelling units on one feeder or service, each with the same connected load."""
+    id: str
+    connected: u.VA
+    qty: u.count = 1.0
 
 
 class Volt_amperes(NamedTuple):
@@ -201,158 +208,3 @@ class Kinds(NamedTuple):
     vehicles: tuple[Row, ...] = ()
     managers: tuple[Manager, ...] = ()
     constant: tuple[Row, ...] = ()         # racks, controls, life safety: always on
-
-
-# -------------------------------------------------------------------------------------------------- what comes out
-class Cooking(NamedTuple):
-    """Household cooking by Table 220.55: what is used, and what was permitted but not taken, or is read differently."""
-    used: u.kVA
-    column_c: u.kVA                        # every unit in column C
-    by_columns: u.kVA                      # small units in A and B, each column counted by itself; larger ones in C
-    together: u.kVA                        # the same with the small units of A and B counted together (another reading)
-    small: u.kVA                           # units too small for the table, at nameplate
-    judgement: u.flag                      # the two readings would give different loads
-
-
-class ClimateLoad(NamedTuple):
-    """Heating against cooling, standard method."""
-    heating: u.VA
-    cooling: u.VA
-    always: u.VA
-    heating_motor: u.VA                    # largest motor that runs while heating
-    cooling_motor: u.VA
-
-
-class SixCases(NamedTuple):
-    """The six selections of the optional method, and the largest."""
-    cooling: u.VA
-    heat_pump: u.VA
-    heat_pump_supplementary: u.VA
-    few_units: u.VA
-    many_units: u.VA
-    storage: u.VA
-    largest: u.VA
-    together: u.VA                         # all heating that can run together: a second reading
-    used: u.VA                             # largest, and what always runs
-
-
-class Standard(NamedTuple):
-    """One dwelling, a part of one, or two together, by the standard method."""
-    general: u.VA
-    appliances: u.VA
-    cooking: u.VA
-    dryers: u.VA
-    climate: u.VA
-    motors: u.VA
-    vehicles: u.VA
-    managed: u.VA
-    loads: u.VA
-    largest_motor: u.VA                    # the quarter that is added
-    total: u.VA
-    amperes: u.A
-    minimum: u.VA                          # with a quarter of what is continuous: for conductors and devices
-    minimum_amperes: u.A
-
-
-class Optional(NamedTuple):
-    """One dwelling by the optional method."""
-    connected: u.VA                        # nameplate behind the tiers
-    general: u.VA                          # after the tiers
-    climate: u.VA
-    vehicles_apart: u.VA                   # vehicle supply taken outside the tiers (0 when inside)
-    total: u.VA
-    amperes: u.A
-    inside: u.VA                           # total with vehicle supply inside the tiers
-    outside: u.VA                          # total with vehicle supply at 100 % beside the tiers
-    judgement: u.flag                      # the two differ and the edition does not decide
-    minimum: u.VA
-    minimum_amperes: u.A
-    eligible: u.flag
-
-
-class OtherLoad(NamedTuple):
-    """A structure that is no dwelling."""
-    lighting: u.VA
-    receptacles: u.VA
-    loads: u.VA
-    climate: u.VA
-    motors: u.VA
-    vehicles: u.VA
-    managed: u.VA
-    groups: u.VA
-    welders: u.VA
-    rv: u.VA
-    largest_motor: u.VA
-    total: u.VA
-    amperes: u.A
-    continuous: u.VA                       # the part of it that counts as continuous
-    minimum: u.VA
-    minimum_amperes: u.A
-
-
-class Existing(NamedTuple):
-    """A dwelling that exists, with what is added."""
-    connected: u.VA
-    total: u.VA
-    amperes: u.A
-
-
-class MeteredLoad(NamedTuple):
-    """An existing installation by its recorded demand."""
-    existing: u.VA
-    total: u.VA
-    amperes: u.A
-    available: u.VA                        # what the rating leaves; negative when it is too small
-    fits: u.flag
-
-
-class Two(NamedTuple):
-    """Two dwellings on one feeder."""
-    standard: u.VA
-    by_sum: u.VA                           # three units taken as one and a half times both (another reading)
-    by_larger: u.VA                        # three units like the larger one
-    used: u.VA
-    amperes: u.A
-    permitted: u.flag                      # the three-unit comparison lowers the load under the reading used
-    judgement: u.flag                      # units are unlike and the readings give different loads
-
-
-class Many(NamedTuple):
-    """Three or more dwellings by the optional method."""
-    connected: u.VA
-    factor: u.ratio
-    total: u.VA
-    amperes: u.A
-
-
-class Neutral(NamedTuple):
-    """The neutral of a feeder or service."""
-    unbalanced: u.VA
-    before: u.A
-    amperes: u.A                           # after the reductions that the system allows
-
-
-class Sum(NamedTuple):
-    """Several parts on one feeder or main, without diversity between them."""
-    total: u.VA
-    amperes: u.A
-
-
-class Peak(NamedTuple):
-    """Expected peak of one structure; never a load for conductors."""
-    winter_kw: u.kW
-    winter_kva: u.kVA
-    summer_kw: u.kW
-    summer_kva: u.kVA
-    kw: u.kW
-    kva: u.kVA
-
-
-class Expected(NamedTuple):
-    """Expected peak of an estate, low, typical and high."""
-    low_kw: u.kW
-    low_kva: u.kVA
-    kw: u.kW
-    kva: u.kVA
-    high_kw: u.kW
-    high_kva: u.kVA

@@ -1,0 +1,38 @@
+"""A feeder inside a dwelling, to one of its panels."""
+from curtilage.calc.demand.records import NONE
+from curtilage.calc.demand.results import PartLoad, Sum
+from curtilage.calc.demand.standard import standard
+from curtilage.errors import CurtilageError
+from curtilage.values import lines as u
+from curtilage.values.method import method
+
+
+@method
+def part(d, S_whole: u.VA, ed):
+    """Calculated load of a feeder that supplies part of a dwelling: the standard method on what hangs on it.
+
+    There is no floor area of a panel, so the listed lighting and receptacle rows stand in its place (`d.general`); the
+    tiers, the four appliances, the tables and the largest motor are those of this feeder alone. `S_whole` is the load of
+    the whole dwelling by the method chosen for it: a part never needs more than the whole (`used`), which the code says of
+    conductors that carry all of it and design practice takes for parts. VA and A.
+    Source: 220.40, 220.42 (220.45), 220.53, 220.54, 220.55, 220.60. Not for: the optional method, which wants the whole load.
+    Raises CurtilageError when an area is given.
+    """
+    A: u.ft2 = sum(a.area for a in d.areas)
+    if A > 0:
+        raise CurtilageError("a part of a dwelling has no floor area of its own; give the lighting and receptacle rows on its "
+                             "panel, or calculate the whole dwelling")
+    s = standard(d, ed)
+    S: u.VA = min(s.total, S_whole) if S_whole > NONE else s.total
+    I: u.A = S / d.volts
+    S_min: u.VA = S + s.minimum - s.total
+    I_min: u.A = S_min / d.volts
+    return PartLoad(s.total, S, I, S_min, I_min)
+
+
+@method
+def sum_of(parts, volts: u.V):
+    """Several structures on one feeder or main, added without diversity between them. VA and A. Source: 220.40."""
+    S: u.VA = sum(x.va for x in parts)
+    I: u.A = S / volts
+    return Sum(S, I)
