@@ -96,8 +96,9 @@ def in_sets(rule, n: u.count, f, I: u.A, I_min: u.A, D: u.A, w, m):
     sets: u.count = n
     carries: u.size = smallest_by(rule, n, I, I_min, D, w, m)
     if carries == NO_SIZE:
-        return Laid(sets, carries, carries)
-    size: u.size = smallest_for_drop(n, carries, I, f.length, f.pf, f.volts, f.drop_limit, f.largest, m)
+        size: u.size = NO_SIZE
+    else:
+        size: u.size = smallest_for_drop(n, carries, I, f.length, f.pf, f.volts, f.drop_limit, f.largest, m)
     return Laid(sets, carries, size)
 
 

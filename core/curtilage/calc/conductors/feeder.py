@@ -19,8 +19,8 @@ def ground_base(n: u.count, size: u.size, I: u.A, I_min: u.A, D: u.A, w, m):
     The 83 % rule does not move it. Where nothing in the table carries, the size laid stands: nothing was increased.
     Source: NFPA 70 250.122(B), Table 310.16.
     """
-    smallest: u.size = smallest_by(BY_DEVICE, n, I, I_min, D, w, m)
-    base: u.size = size if smallest == NO_SIZE else smallest
+    carries: u.size = smallest_by(BY_DEVICE, n, I, I_min, D, w, m)
+    base: u.size = size if carries == NO_SIZE else carries
     return base
 
 

@@ -51,11 +51,11 @@ def smallest_protected(n: u.count, I: u.A, I_min: u.A, D: u.A, cords: u.flag, w,
         I_c: u.A = column_together(n, s, w)
         I_z: u.A = together(n, s, w)
         if may_be_parallel(n, s, m) and I_c >= I_min and I_z >= I and protects(D, s, I_z, cords, m):
-            found: u.size = s
+            carries: u.size = s
             break
     else:
-        found: u.size = NO_SIZE
-    return found
+        carries: u.size = NO_SIZE
+    return carries
 
 
 @method
@@ -68,11 +68,11 @@ def smallest_for_load(n: u.count, I: u.A, I_min: u.A, w, m):
         I_c: u.A = column_together(n, s, w)
         I_z: u.A = together(n, s, w)
         if may_be_parallel(n, s, m) and I_c >= I_min and I_z >= I:
-            found: u.size = s
+            carries: u.size = s
             break
     else:
-        found: u.size = NO_SIZE
-    return found
+        carries: u.size = NO_SIZE
+    return carries
 
 
 @method
@@ -84,11 +84,11 @@ def smallest_with(n: u.count, I_need: u.A, w, m):
     for s in m.sizes:
         I_z: u.A = together(n, s, w)
         if may_be_parallel(n, s, m) and I_z >= I_need:
-            found: u.size = s
+            carries: u.size = s
             break
     else:
-        found: u.size = NO_SIZE
-    return found
+        carries: u.size = NO_SIZE
+    return carries
 
 
 @method
@@ -103,15 +103,15 @@ def smallest_for_drop(n: u.count, start: u.size, I: u.A, L: u.ft, pf: u.ratio, V
     I_1: u.A = I / n
     for s in m.from_size[start]:
         if m.cmil[s] > m.cmil[largest]:
-            found: u.size = NO_SIZE
+            size: u.size = NO_SIZE
             break
         if s not in m.r:
             continue
         V_d: u.V = approximate_drop(THERE_AND_BACK, m.r[s], m.x[s], pf, q, I_1, L)
         drop: u.percent = WHOLE * V_d / V
         if drop <= limit:
-            found: u.size = s
+            size: u.size = s
             break
     else:
-        found: u.size = NO_SIZE
-    return found
+        size: u.size = NO_SIZE
+    return size
