@@ -55,7 +55,8 @@ def _one(what: str, before: Rule | None, after: Rule | None, kind: str) -> Chang
     assert said is not None
     numbering = str(said.spec.get("numbering", ""))
     status = "from memory" if kind == "clause" and numbering else said.status or _worst(said)
-    return Change(what, _text(before), _text(after), before.clause if before else "", after.clause if after else "", status, kind,
+    now = "unchanged" if kind == "clause" else _text(after)
+    return Change(what, _text(before), now, before.clause if before else "", after.clause if after else "", status, kind,
                   "; ".join(filter(None, (numbering, said.note))))
 
 
@@ -77,6 +78,8 @@ def _text(rule: Rule | None) -> str:
 def _amount(x: Any, unit: str) -> str:
     if isinstance(x, bool):
         return "yes" if x else "no"
+    if x == "":
+        return "none"
     shown = x.text if isinstance(x, Formula) else f"{x:g}" if isinstance(x, int | float) else str(x)
     return shown if unit in ("", "size", "count", "text", "yes/no") else f"{shown} {unit}"
 

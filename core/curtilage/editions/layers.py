@@ -25,7 +25,8 @@ EDITIONS = Path(__file__).parent.parent / "data" / "editions"
 SHAPES = ("value", "tiers", "bands", "ladder", "rows", "grid")
 STATUSES = TRUST[1:]
 # what belongs to a shape, and goes when a later layer states another shape
-OF_SHAPE = (*SHAPES, "key", "column", "columns", "scale", "strip", "below", "without", "rest", "rest_of", "down", "as", "cells")
+OF_SHAPE = (*SHAPES, "key", "column", "columns", "scale", "strip", "below", "without", "rest", "rest_of", "down", "as", "through",
+            "cells")
 OF_VALUE = ("note", "status", "document")
 RESERVED = ("views", "title", "amends")
 

@@ -7,7 +7,6 @@ import re
 from typing import Any
 
 from curtilage.editions.layers import Rule
-from curtilage.errors import CurtilageError
 from curtilage.tables import Table
 from curtilage.values.rules import Bands, Formula, Grid, Label, Ladder, Rows, Shape, Tiers
 from curtilage.values.told import TRUST, Cite
@@ -24,13 +23,14 @@ def shape_of(rule: Rule) -> Any:
 
 
 def label_of(rule: Rule) -> Label:
-    keyed = _from_table(rule) and "key" in rule.spec
-    unit = str(rule.spec.get("of", "")) or (_table(rule).unit(rule.spec["key"]) if keyed else rule.unit)
-    return Label(rule.name, rule.where, unit, str(rule.spec.get("advice", "")))
+    spec = rule.spec
+    keyed = _from_table(rule) and "key" in spec
+    unit = "cmil" if spec.get("as") == "cmil" else _table(rule).unit(spec["key"]) if keyed else rule.unit
+    return Label(rule.name, rule.where, unit, str(spec.get("advice", "")))
 
 
 def _from_table(rule: Rule) -> bool:
-    return isinstance(rule.spec[rule.shape], str)
+    return rule.shape != "value" and isinstance(rule.spec[rule.shape], str)
 
 
 def _table(rule: Rule) -> Table:
@@ -136,15 +136,26 @@ def _low(first: str, count: bool) -> float:
 def _bands(rule: Rule, label: Label) -> Shape:
     table, spec, read = _table(rule), rule.spec, _numbers(rule)
     rows, keys, cells = used(rule), table.column(spec["key"]), _texts(rule)
-    limits = [upper(keys[i]) for i in rows]
+    limits = [_limit(rule, keys[i]) for i in rows]
     values = [read(cells[i]) for i in rows]
     count = table.unit(spec["key"]) == "count"
-    low = _low(keys[rows[0]], count)
+    low = 0.0 if spec.get("as") == "cmil" else _low(keys[rows[0]], count)
     if "below" in spec:
         limits, values = [float(keys[rows[0]].split("-")[0]) - 1, *limits], [spec["below"], *values]
         low = nextafter(1.0, -inf) if count else -inf
     per = 1 / float(spec["scale"]) if spec.get("scale", 1) < 1 else 1.0
     return Bands(limits, values, label, low, per)
+
+
+def _limit(rule: Rule, text: str) -> float:
+    """The upper end of a band, for conductor sizes as an area in circular mils."""
+    if rule.spec.get("as") != "cmil":
+        return upper(text)
+    if not text or text.startswith("over"):
+        return inf
+    name, key, column = rule.spec["through"]
+    areas = dict(zip(Table.load(name).column(key), Table.load(name).column(column), strict=True))
+    return float(areas[text]) if text in areas else 1000 * float(text)
 
 
 def _ladder(rule: Rule, label: Label) -> Shape:
@@ -190,11 +201,3 @@ def _tiers(rule: Rule, label: Label) -> Shape:
 
 _READ: dict[str, Callable[[Rule, Label], Shape]] = {
     "tiers": _tiers, "bands": _bands, "ladder": _ladder, "rows": _rows, "grid": _grid}
-
-
-def check_table(rule: Rule) -> None:
-    """Raise where a rule names a table, key or column that is not there."""
-    if rule.shape != "value" and _from_table(rule):
-        if not rule.spec.get("column") and "columns" not in rule.spec:
-            raise CurtilageError(f"{rule.name}: a rule read from a table names its column")
-        used(rule)

@@ -99,9 +99,10 @@ class _Bind(ast.NodeTransformer):
     def method(self, called, node):
         """A method in line where that is safe, or the bound method called."""
         params = source_params(called)
-        readers = {p: self.reader(a) for p, a in zip(params, node.args, strict=True) if p in ("ed", "m")}
+        given = {p: self.reader(a) for p, a in zip(params, node.args, strict=True) if p in ("ed", "m")}
+        readers = {p: r for p, r in given.items() if r is not None}
         args = [self.visit(a) for a in node.args]
-        if None in readers.values():
+        if not readers and given:
             return ast.Call(self.cell(called.__name__, called), args, [])
         line = _single_line(called)
         if line is None or not _may_put(line, params, args):

@@ -29,7 +29,10 @@ RULE = Label("rule")
 
 
 def _number(x: Any) -> str:
-    return f"{x:g}" if isinstance(x, int | float) else str(x)
+    """A number in a message: six digits, but whole numbers in full."""
+    if not isinstance(x, int | float):
+        return str(x)
+    return f"{x:.0f}" if 1e5 <= abs(x) < 1e15 and float(x).is_integer() else f"{x:g}"
 
 
 def _amount(x: Any, unit: str) -> str:
@@ -106,7 +109,7 @@ class Tiers(Shape):
         return bisect_left([up_to for up_to, _ in self.steps], x[0])
 
     def note(self, *x: Any) -> str:
-        return " + ".join(f"{amount:g} at {100 * factor:g} %" for amount, factor in self.parts(x[0])) or "0"
+        return " + ".join(f"{_number(amount)} at {100 * factor:g} %" for amount, factor in self.parts(x[0])) or "0"
 
 
 class Bands(Shape):
@@ -158,8 +161,8 @@ class Bands(Shape):
 
     def note(self, *x: Any) -> str:
         i = bisect_left(self.limits, x[0])
-        low = f"over {self.limits[i - 1]:g} " if i > 1 else ""
-        up = "" if self.limits[i] == inf else f"up to {self.limits[i]:g}"
+        low = f"over {_number(self.limits[i - 1])} " if i > 1 else ""
+        up = "" if self.limits[i] == inf else f"up to {_number(self.limits[i])}"
         text = f"{_number(x[0])} falls in the row {low}{up}".rstrip()
         cell = self.values[i]
         return f"{text}: {cell.text}" if isinstance(cell, Formula) else text
