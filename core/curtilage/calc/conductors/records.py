@@ -123,6 +123,7 @@ class FeederRun(NamedTuple):
     neutral_least: u.size
     neutral: u.size
     neutral_ok: u.flag
+    carries_load: u.flag         # ampacity not below the calculated load, which the 83 % rule does not ask for
 
 
 class Main(NamedTuple):
@@ -203,6 +204,7 @@ class ServiceRun(NamedTuple):
     neutral_least: u.size        # by load and by the parallel rule only
     neutral: u.size
     neutral_ok: u.flag
+    carries_load: u.flag         # ampacity not below the calculated load, which the 83 % rule does not ask for
 
 
 class Segment(NamedTuple):

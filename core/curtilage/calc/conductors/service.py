@@ -72,10 +72,11 @@ def service(s, m):
     w = conditions(s.insulation, s.terminals, s.ambient, s.ccc, m)
     k = laid(rule, s, I, I_min, rating, w, m)
     z = stands(rule, k.sets, k.size, I, I_min, rating, w, m)
+    carries_load: u.flag = z.ampacity >= I
     lost = losses(k.sets, k.size, I, s.length, s.pf, s.volts, m)
     drop_ok: u.flag = lost.drop <= s.drop_limit
     left: u.percent = s.drop_limit - lost.drop
     n = service_neutral(s, k.sets, k.size, w, m)
     return ServiceRun(I, I_min, mains, mains_ok, rating, least, rating_ok, rule, may.allowed, may.reason, z.required, k.sets,
                       k.carries, k.size, z.ampacity, z.margin, z.carries_ok, z.protected, z.parallel_ok, lost.dc, lost.drop,
-                      lost.exact, drop_ok, left, lost.volts, n.current, n.least, n.size, n.ok)
+                      lost.exact, drop_ok, left, lost.volts, n.current, n.least, n.size, n.ok, carries_load)
