@@ -19,7 +19,8 @@ def rows(name: str) -> list[dict[str, str]]:
 
 
 AMP = {r["size"]: {k: float(v) for k, v in r.items() if k != "size" and v} for r in rows("nec_310_16_ampacity")}
-T8 = {r["size_strand"].removesuffix("_str"): r for r in rows("nec_ch9_t8_conductor_properties") if not r["size_strand"].endswith("_sol")}
+T8 = {r["size_strand"].removesuffix("_str"): r for r in rows("nec_ch9_t8_conductor_properties")
+      if not r["size_strand"].endswith("_sol")}
 T9 = {r["size"]: r for r in rows("nec_ch9_t9_ac_rx_z")}
 AREA = {s: float(r["cmil"]) for s, r in T8.items()}
 RATINGS = [float(r["rating_A"]) for r in rows("nec_240_6A_standard_ratings")]
@@ -117,7 +118,8 @@ def branch(c: Any, metal: str = "cu", raceway: str = "pvc") -> dict[str, Any]:
                           and w.drops(s, current, c.length, c.pf, c.volts)[1] <= c.drop_limit)
     dc, drop, exact = w.drops(size, current, c.length, c.pf, c.volts)
     return {"current": current, "minimum": need, "device": device, "carries": base, "size": size, "ampacity": w.ampacity(size),
-            "drop_dc": dc, "drop": drop, "drop_exact": exact, "egc_table": w.table_ground(device), "egc": w.ground(device, base, size)}
+            "drop_dc": dc, "drop": drop, "drop_exact": exact, "egc_table": w.table_ground(device),
+            "egc": w.ground(device, base, size)}
 
 
 def search(w: Way, x: Any, amps: float, good: Any) -> tuple[int, str, str]:

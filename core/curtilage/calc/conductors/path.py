@@ -32,7 +32,7 @@ def along(p, start: u.percent, m):
     for f in p.feeders:
         at = node(f.id, p.source, drop, f.drop, m)
         drop: u.percent = at.drop
-        nodes = (*nodes, at)
+        nodes = (*nodes, at)                 # type: ignore[assignment]
     return nodes
 
 

@@ -17,9 +17,9 @@ def too_long(where: str, I, largest) -> CurtilageError:
                           "raise the largest size or the limit, shorten the run, or feed the load from a nearer panel")
 
 
-def none_carries(where: str, I, largest) -> CurtilageError:
-    return CurtilageError(f"{where}: no single conductor up to {value(largest)} carries {value(I):.4g} A and is protected by its "
-                          "device; raise the largest size, state another device, or split the load")
+def none_carries(where: str, I, rating) -> CurtilageError:
+    return CurtilageError(f"{where}: no single conductor of the tables carries {value(I):.4g} A where it lies and is protected by a "
+                          f"device of {value(rating):g} A; state another device, lay it cooler or apart, or split the load")
 
 
 def too_many_sets(where: str, I, largest, most) -> CurtilageError:

@@ -68,7 +68,7 @@ def carrying_size(c, I: u.A, need, w, m):
     else:
         carries: u.size = smallest_protected(ONE, I, need.minimum, need.device.rating, c.cords, w, m)
     if carries == NO_SIZE:
-        raise none_carries(c.id, need.carry)
+        raise none_carries(c.id, need.carry, need.device.rating)
     return carries
 
 
