@@ -2,7 +2,6 @@
 
 Nothing of an estate is computed here. Each method is the book's own formula, with its own units.
 """
-from math import ceil
 from typing import NamedTuple
 
 from curtilage.calc.conductors.drop import THREE_PHASE, reactive_factor
@@ -269,12 +268,16 @@ def diversity(peaks, P: u.kVA):
     return Diversity(S, F_d, f_c, d)
 
 
+# ----------------------------------------------------------------------------------------------------------- small change
 @method
-def ranges_between_phases(n: u.count):
-    """Ranges to count on a three-phase four-wire feeder: twice the largest number between any two of the phases.
+def share(f: u.ratio, S: u.VA):
+    """A load by a factor of the tables."""
+    D: u.VA = f * S
+    return D
 
-    Source: NFPA 70 220.55 (three-phase feeders and services).
-    """
-    n_most: u.count = ceil(n / 3)
-    n_two: u.count = 2 * n_most
-    return n_two
+
+@method
+def largest_current(currents):
+    """The largest of several currents."""
+    I: u.A = max(i for i in currents)
+    return I

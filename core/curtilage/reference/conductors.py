@@ -63,6 +63,12 @@ def loop(run: Run) -> Told:
     return Told("k", k, "", "rule", cite=Cite(why, "derived"))
 
 
+def load_of(continuous: bool, motor: bool) -> Circuit:
+    """A circuit of which only the kind of its load is known; nothing else of it is read."""
+    return Circuit("given", CHOOSE, CHOOSE, 1.0, continuous, motor, False, CHOOSE, CHOOSE, CHOOSE, CHOOSE_SIZE, 1.0, 30.0, 3,
+                   90.0, 75.0, 100.0, CHOOSE_SIZE)
+
+
 def line_of(told: Told, symbol: str) -> Told:
     """A line of the working by its symbol."""
     found = [n for n in walk(told) if n.symbol == symbol]
@@ -87,8 +93,7 @@ def _ampacity(g: Any, run: Run) -> dict[str, Told]:
 
 def _conductor_size(g: Any, run: Run) -> dict[str, Told]:
     b = run.bare
-    c = run.record(Circuit("given", CHOOSE, CHOOSE, 1.0, b.continuous, b.motor, False, CHOOSE, CHOOSE, b.device, CHOOSE_SIZE, 1.0,
-                           b.ambient, b.conductors, b.insulation, b.terminals, 100.0, CHOOSE_SIZE), put={"breaker": g.device})
+    c = run.record(load_of(b.continuous, b.motor), put={"breaker": g.device})
     m = view(run)
     need = need_of.told(c, g.load, m)
     w = conditions.told(g.insulation, g.terminals, g.ambient, g.conductors, m)

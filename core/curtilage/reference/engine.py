@@ -46,8 +46,11 @@ def calculate(method: Method, given: Mapping[str, Any], at: Mapping[str, Path], 
     if values is None:
         return None
 
+    names = {k.name for k in method.keys}
+
     def where(leaf: str) -> str:
-        key = re.split(r"[.\[]", leaf)[1] if "." in leaf else leaf
+        parts = re.split(r"[.\[\]]+", leaf)
+        key = next((p for p in parts if p in names), parts[-1])
         return f"{example.file}:{example.line(at[key])} {key}" if key in at else f"{example.file}: {key} is the method's default"
 
     try:

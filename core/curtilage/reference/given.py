@@ -60,6 +60,8 @@ def _value(key: Key, x: Any) -> Any:
 def _rows(key: Key, item: Any) -> list[Any]:
     """One item of a list: a value, or a row that stands for `qty` of them."""
     if key.row:
+        if isinstance(item, str) and key.row[0].name == "rating":          # a rating alone stands for its row
+            item = {"rating": item}
         if not isinstance(item, dict):
             raise CurtilageError(f"is a row, for example {sample_row(key)}; got {_show(item)}")
         row = _record(key.row, item)
@@ -123,7 +125,8 @@ def sample(key: Key) -> str:
 
 
 def sample_row(key: Key) -> str:
-    return "{ " + ", ".join(f"{k.name} = {sample(k)}" for k in key.row) + " }"
+    """A row with the keys that it must have."""
+    return "{ " + ", ".join(f"{k.name} = {sample(k)}" for k in key.row if k.default is REQUIRED) + " }"
 
 
 def _show(x: Any) -> str:

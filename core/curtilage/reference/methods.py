@@ -1,7 +1,8 @@
 """Every method that a reference file may name."""
 from __future__ import annotations
 
-from curtilage.reference import conductors, handbook
+from curtilage.reference import buildings, conductors, dwellings, handbook
 from curtilage.reference.kinds import Method
 
-METHODS: dict[str, Method] = {m.name: m for m in (*conductors.METHODS, *handbook.METHODS)}
+METHODS: dict[str, Method] = {
+    m.name: m for room in (dwellings, buildings, conductors, handbook) for m in room.METHODS}
