@@ -28,7 +28,7 @@ class Route(NamedTuple):
 
 
 @method
-def route(w, ed):
+def route(w):
     """Length along the trenches, not as the crow flies; rises and slack at the ends are added."""
     L: u.ft("sum along the route") = sum(s.length + s.rise for s in w.stretches) + w.slack
     return Route(L)

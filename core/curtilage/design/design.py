@@ -1,0 +1,231 @@
+"""Estate and edition in, design out. Every result is an item that can be run again, told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from curtilage.design import stages
+from curtilage.design.ask import Ask
+from curtilage.design.inputs import flat, where
+from curtilage.design.sort import HOMES
+from curtilage.design.tree import Tree
+from curtilage.editions import Edition, TellingEdition
+from curtilage.errors import listed, nearest, refuse
+from curtilage.values.bound import bound
+from curtilage.values.check import Check
+from curtilage.values.given import Given
+from curtilage.values.lines import Unit
+from curtilage.values.told import Told, item
+
+if TYPE_CHECKING:
+    from curtilage.model import Estate
+    from curtilage.review import Question, Stop
+
+
+BESIDE = {"volts": "service.voltage", "wye": "service.phases", "two_of_wye": "service.phases"}
+"""Where the fields of the record of the system were written."""
+
+
+class Number(NamedTuple):
+    """One number of a design: its tag, its value and the unit it is in ("" for a ratio, a size or a word)."""
+
+    tag: str
+    value: Any
+    unit: str
+    symbol: str
+
+
+def local_layer(estate: Estate) -> Path | None:
+    """The file of the local amendment that an estate names, in the folder beside it."""
+    if not estate.local:
+        return None
+    return (estate.folder or Path()) / "amendments" / f"{estate.local}.toml"
+
+
+class Design:
+    """The whole design of an estate.
+
+    `items` holds results by key ("feeder/GH", "demand/MH/optional", "circuit/L028"); a number of an item has a tag
+    ("feeder/GH/drop"). Nothing is recorded while designing: `tell` runs one item again and `told` gives one number.
+    With `swift`, methods are bound to the edition first: for many designs of one process.
+    """
+
+    def __init__(self, estate: Estate, edition: Edition | None = None, swift: bool = False) -> None:
+        self.estate = estate
+        self.ed = edition or Edition.load(estate.edition, local_layer(estate))
+        self.volts = estate.service.voltage.line
+        self.tree = Tree(estate)
+        self.asks: dict[str, Ask] = {}
+        self.items: dict[str, Any] = {}
+        self.swift = swift
+        self.chosen: dict[str, str] = {}  # feeder, main or service -> the item of its load
+        self._told: dict[str, Any] = {}
+        stages.run(self)
+
+    # ---------------------------------------------------------------------------------------------- running items
+    def ask(self, key: str, ask: Ask) -> Any:
+        """Run one item and keep how it was asked for."""
+        self.asks[key] = ask
+        method = bound(ask.method, self.ed) if self.swift and ask.view else ask.method
+        self.items[key] = found = method(ask.record, *(m[1] for m in ask.more), *ask.besides, *self._editions(ask, self.ed))
+        return found
+
+    def _editions(self, ask: Ask, ed: Any) -> tuple[Any, ...]:
+        if not ask.view:
+            return ()
+        return (ed if ask.view == "ed" else ed.view(ask.view),)
+
+    @cached_property
+    def _telling(self) -> TellingEdition:
+        return TellingEdition(self.ed)
+
+    def tell(self, key: str) -> Any:
+        """One item run again, told: the same record, each field a `Told`."""
+        if key not in self._told:
+            ask = self.asks[key]
+            told: Callable[..., Any] = ask.method.told  # type: ignore[attr-defined]
+            more = [self._further(*m) for m in ask.more]
+            beside = [Given(b, "service", self.where, None, BESIDE) for b in ask.besides]
+            self._told[key] = told(self._given(ask), *more, *beside, *self._editions(ask, self._telling), place=key)
+        return self._told[key]
+
+    def _given(self, ask: Ask) -> Given:
+        put: dict[str, Any] = {}
+        for field, tag in ask.tags.items():
+            put[field] = (
+                self._named(tag)
+                if isinstance(tag, str)
+                else tuple(self._part(part, ask.path, tag.get(part.id, {})) for part in getattr(ask.record, field))
+            )
+        return Given(ask.record, ask.path, self.where, put, ask.paths, HOMES)
+
+    def _further(self, symbol: str, value: Any, unit: str, path: str) -> Told:
+        if path.startswith("tag:"):
+            return self._named(path.removeprefix("tag:"))
+        return Told(symbol, value, unit, "given", place=path, where=self.where(path))
+
+    def _part(self, part: Any, path: str, tags: Mapping[str, str]) -> Given:
+        home = HOMES.get(type(part).__name__, {}).get("", f"{path}.{part.id}").format(id=part.id)
+        return Given(part, home, self.where, {field: self._named(tag) for field, tag in tags.items()}, None, HOMES)
+
+    def _named(self, tag: str) -> Told:
+        """A number of another item, or a rule of the edition, as an input."""
+        if tag.startswith("rule:"):
+            rule: Told = getattr(self._telling, tag.removeprefix("rule:"))
+            return rule
+        return item(self.told(tag), tag)
+
+    # ---------------------------------------------------------------------------------------------- asking for numbers
+    def told(self, tag: str) -> Told:
+        """One number with everything behind it."""
+        key, _, field = tag.rpartition("/")
+        if key not in self.asks or field not in self.items[key]._fields:
+            self.refuse_tag(tag)
+        found = getattr(self.tell(key), field)
+        if not isinstance(found, Told):
+            unit = self.unit(key, field)
+            return Told(field, found, unit, "line", place=key)
+        return found
+
+    def number(self, tag: str) -> Number:
+        """One number by its tag."""
+        key, _, field = tag.rpartition("/")
+        if key not in self.items or field not in self.items[key]._fields:
+            self.refuse_tag(tag)
+        return Number(tag, getattr(self.items[key], field), self.unit(key, field), field)
+
+    def unit(self, key: str, field: str) -> str:
+        """Unit of one field of an item."""
+        unit = type(self.items[key]).__annotations__[field]
+        return unit.name if isinstance(unit, Unit) else ""
+
+    def tags(self) -> Iterator[str]:
+        """Every tag, in the order of design."""
+        for key, record in self.items.items():
+            for field in record._fields:
+                if not isinstance(getattr(record, field), tuple):
+                    yield f"{key}/{field}"
+
+    def values(self) -> Mapping[str, Any]:
+        """Every number by its tag."""
+        return {tag: getattr(self.items[tag.rpartition("/")[0]], tag.rpartition("/")[2]) for tag in self.tags()}
+
+    def refuse_tag(self, tag: str) -> None:
+        """One clear error for a tag that does not exist, with those that come near."""
+        tags = list(self.tags())
+        inside = [t for t in tags if tag and tag in t]
+        near = nearest(tag, tags)
+        if inside:
+            refuse(tag, "this is a part of a tag", f"it stands in {listed(inside, 20)}", "give one of them whole")
+        refuse(
+            tag,
+            "there is no such number in this design",
+            f"numbers are named such as {listed(tags[:3])}",
+            f"did you mean {near}?" if near else "`curtilage design` prints the tags",
+        )
+
+    # ---------------------------------------------------------------------------------------------- the estate behind it
+    def where(self, path: str) -> str:
+        """The file, line and field in which an input was written."""
+        return where(self.estate, path)
+
+    def inputs(self) -> Mapping[str, Any]:
+        """Every input by its path."""
+        return flat(self.estate) | {"edition": self.ed.name}
+
+    def limit(self, name: str) -> float:
+        """A limit by the policy of the project, or that of common practice: "growth", "assumed_share", "feeder_drop"..."""
+        own = getattr(self.estate.policy, name)
+        rule = "drop_limit_" + name.removesuffix("_drop") if name.endswith("_drop") else name
+        return float(getattr(self.ed, rule) if own is None else own)
+
+    def standing(self, thing: str) -> str:
+        """The structure at which a main or a panel stands."""
+        return self.estate.structure_of(thing)
+
+    @property
+    def panels(self) -> tuple[str, ...]:
+        """Panels in the order of the estate file."""
+        return tuple(p.id for p in self.estate.panels)
+
+    @cached_property
+    def snapshot(self) -> str:
+        """A short name for inputs, edition and package together."""
+        from curtilage.design.record import snapshot
+
+        return snapshot(self)
+
+    @cached_property
+    def checks(self) -> tuple[Check, ...]:
+        """Every check on this design, loud outcomes first."""
+        from curtilage.review import review
+
+        return review(self)
+
+    @cached_property
+    def questions(self) -> tuple[Question, ...]:
+        """What the authority has to decide."""
+        from curtilage.review import questions
+
+        return questions(self.estate, self.checks)
+
+    @cached_property
+    def stops(self) -> tuple[Stop, ...]:
+        """What withholds results until somebody answers."""
+        from curtilage.review import stops
+
+        return stops(self)
+
+    @cached_property
+    def withheld(self) -> frozenset[str]:
+        """Items whose numbers are not shown while a stop stands."""
+        return frozenset(key for s in self.stops for key in s.withheld)
+
+    @property
+    def shares(self) -> Mapping[str, float]:
+        """Share of the connected load by source of its figures, percent."""
+        p = self.items["provenance"]
+        return {"nameplate": p.nameplate, "submittal": p.submittal, "assumed": p.assumed}

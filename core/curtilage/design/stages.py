@@ -1,0 +1,299 @@
+"""The stages of a design, in order. A stage sorts what it needs into records and asks; it computes nothing itself."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from curtilage.calc.conductors import records as k
+from curtilage.calc.conductors.feeder import feeder
+from curtilage.calc.conductors.path import path
+from curtilage.calc.conductors.run import branch_circuit
+from curtilage.calc.conductors.service import service, service_main
+from curtilage.calc.growth import Place, growth
+from curtilage.calc.provenance import Connected, Sources, shares
+from curtilage.calc.route import Stretch, Way, route
+from curtilage.calc.share import Shared, per_circuit
+from curtilage.design.ask import Ask
+from curtilage.design.loads import Loads
+
+if TYPE_CHECKING:
+    from curtilage.design.design import Design
+    from curtilage.model.feeders import Feeder
+    from curtilage.model.loads import Load
+
+CORDS = ("receptacle", "small_appliance", "laundry")
+"""Categories whose circuits supply several receptacles for cord-connected portable loads (240.4(B)(1))."""
+
+
+def run(d: Design) -> None:
+    """All stages: branch circuits, loads, feeders, mains, service, voltage along each path, expected peak."""
+    s = Stages(d)
+    for r in d.tree.rows:
+        if r.circuits:
+            s.circuit(r)
+    s.loads.all()
+    for b in d.tree.branches.values():
+        if b.rows:
+            s.feeder(b.id)
+    s.service()
+    for panel in d.panels:
+        if any(r.panel == panel for r in d.tree.rows):
+            s.path(panel)
+    s.margins()
+    s.provenance()
+    s.loads.expected()
+
+
+def first(*options: tuple[str, Any]) -> tuple[str, Any]:
+    """The first (path, value) that was stated; the last one is always there."""
+    return next((o for o in options if o[1] is not None), options[-1])
+
+
+class Stages:
+    """One run over one estate."""
+
+    def __init__(self, d: Design) -> None:
+        self.d, self.e = d, d.estate
+        self.loads = Loads(d)
+        self.structures = {s.id: s for s in self.e.structures}
+        self.panel_at = {p.id: p.structure for p in self.e.panels}
+        self.trenches = {t.id: t for t in self.e.site_graph.trenches} if self.e.site_graph else {}
+        self.volts = d.volts
+
+    def limit(self, name: str) -> tuple[str, float]:
+        """A limit of the project, or that of common practice: (tag or path, value)."""
+        own = getattr(self.e.policy, name)
+        if own is not None:
+            return f"policy.{name}", own
+        rule = "drop_limit_" + name.removesuffix("_drop")
+        return f"rule:{rule}", getattr(self.d.ed, rule)
+
+    def circuit(self, r: Load) -> None:
+        """One branch circuit of a row; alike circuits of one row are one item."""
+        key, basis, at = f"circuit/{r.id}", self.e.basis.branch, self.structures[r.structure]
+        va, tags = r.va, {}
+        if r.circuits != 1:
+            va = self.d.ask(f"each/{r.id}", Ask(per_circuit, Shared(r.id, r.va, float(r.circuits)), f"loads.{r.id}", "")).va
+            tags["va"] = f"each/{r.id}/va"
+        ambient = first((f"structures.{at.id}.ambient", at.ambient), ("site.ambient", self.e.site.ambient))
+        limit = self.limit("branch_drop")
+        record = k.Circuit(
+            r.id,
+            va,
+            r.volts,
+            r.pf,
+            r.continuous,
+            r.category == "motor",
+            r.category in CORDS,
+            r.mca or 0.0,
+            r.mocp or 0.0,
+            r.breaker or 0.0,
+            k.CHOOSE_SIZE,
+            r.length or 0.0,
+            ambient[1],
+            basis.conductors,
+            basis.insulation,
+            basis.terminals,
+            limit[1],
+            self.e.basis.feeder.largest_size,
+        )
+        paths = {
+            "motor": f"loads.{r.id}.category",
+            "cords": f"loads.{r.id}.category",
+            "ambient": ambient[0],
+            "ccc": "basis.branch.conductors",
+            "insulation": "basis.branch.insulation",
+            "terminals": "basis.branch.terminals",
+            "largest": "basis.feeder.largest_size",
+        }
+        _put(limit[0], "drop_limit", paths, tags)
+        self.d.ask(key, Ask(branch_circuit, record, f"loads.{r.id}", f"{basis.material}-{basis.raceway}", paths, tags))
+
+    def length(self, f: Feeder, tags: dict[str, Any], paths: dict[str, str]) -> float:
+        """Stated, or along the route through the site graph."""
+        if f.length is not None:
+            return f.length
+        start = self.panel_at.get(f.from_, self.e.service.gear.structure)
+        way = self.e.route(start, self.panel_at[f.to])
+        key = f"route/{f.id}"
+        stretches = tuple(Stretch(t.id, t.length, t.rise) for t in map(self.trenches.__getitem__, way.edges))
+        self.d.ask(key, Ask(route, Way(f.id, stretches, self.e.basis.slack), f"feeders.{f.id}", "", {"slack": "basis.slack"}))
+        tags["length"] = f"{key}/length"
+        return float(self.d.items[key].length)
+
+    def feeder(self, name: str) -> None:
+        """One feeder, from its calculated load to its conductors."""
+        b = self.d.tree.branches[name]
+        f, basis, home = b.feeder, self.e.basis.feeder, f"feeders.{name}"
+        assert f is not None
+        load = self.loads.chosen[name]
+        tags: dict[str, Any] = {"va": f"{load}/total", "minimum_va": f"{load}/minimum", "neutral_va": f"neutral_load/{name}/va"}
+        paths = {
+            "volts": "service.voltage",
+            "whole_dwelling": f"{home}.to",
+            "three_wire": "service.voltage",
+            "take_83": f"{home}.dwelling_rule",
+            "most_sets": f"{home}.sets",
+        }
+        own = {
+            field: first((f"{home}.{field}", getattr(f, field)), (f"basis.feeder.{field}", getattr(basis, field)))
+            for field in ("insulation", "terminals", "material", "raceway")
+        }
+        pf = first((f"{home}.power_factor", f.power_factor), ("basis.feeder.power_factor", basis.power_factor))
+        neutral = first((f"{home}.neutral_rule", f.neutral_rule), ("basis.feeder.neutral", basis.neutral))
+        ambient = first((f"{home}.ambient", f.ambient), ("site.ambient", self.e.site.ambient))
+        limit = self.limit("feeder_drop")
+        paths |= {field: p for field, (p, _) in own.items()} | {
+            "pf": pf[0],
+            "full_neutral": neutral[0],
+            "ambient": ambient[0],
+            "ccc": f"{home}.conductors",
+            "largest": "basis.feeder.largest_size",
+        }
+        _put(limit[0], "drop_limit", paths, tags)
+        record = k.Feeder(
+            name,
+            self._number(tags["va"]),
+            self._number(tags["minimum_va"]),
+            self._number(tags["neutral_va"]),
+            self.volts,
+            pf[1],
+            f.breaker or 0.0,
+            f.sets or 0,
+            f.size or "",
+            self.length(f, tags, paths),
+            ambient[1],
+            f.conductors or 2,
+            own["insulation"][1],
+            own["terminals"][1],
+            True,
+            b.kind == "dwelling",
+            bool(f.dwelling_rule),
+            neutral[1] == "full",
+            limit[1],
+            basis.largest_size,
+            MOST_SETS,
+        )
+        self.d.ask(f"feeder/{name}", Ask(feeder, record, home, f"{own['material'][1]}-{own['raceway'][1]}", paths, tags))
+
+    def _number(self, tag: str) -> float:
+        key, _, field = tag.rpartition("/")
+        return float(getattr(self.d.items[key], field))
+
+    def service(self) -> None:
+        """Mains, then the conductors from the transformer to them."""
+        s, d, basis = self.e.service, self.d, self.e.basis.feeder
+        mains, parts = [], {}
+        volts = (("V", self.volts, "V", "service.voltage"),)
+        for m in s.mains:
+            load = self.loads.chosen.get(m.id)
+            if load is None:
+                continue
+            tags = {"va": f"{load}/total", "minimum_va": f"{load}/minimum"}
+            record = k.Main(m.id, self._number(tags["va"]), self._number(tags["minimum_va"]), m.rating or 0.0)
+            d.ask(f"main/{m.id}", Ask(service_main, record, f"service.mains.{m.id}", "ed", {}, tags, volts))
+            mains.append(record)
+            parts[m.id] = tags
+        self.loads.service(tuple(parts))
+        load = self.loads.chosen["service"]
+        lateral = s.lateral
+        tags = {"va": f"{load}/total", "minimum_va": f"{load}/minimum", "neutral_va": "neutral_load/service/va", "mains": parts}
+        home = "service.lateral"
+        paths = {
+            "volts": "service.voltage",
+            "pf": "basis.feeder.power_factor",
+            "ambient": "site.ambient",
+            "terminals": "basis.feeder.terminals",
+            "dwelling": "structures",
+            "whole_dwelling": "structures",
+            "take_83": home,
+            "full_neutral": "basis.feeder.neutral",
+            "largest": "basis.feeder.largest_size",
+            "most_sets": f"{home}.sets",
+            "ccc": home,
+        }
+        limit = self.limit("feeder_drop")
+        _put(limit[0], "drop_limit", paths, tags)
+        record = k.Service(
+            "service",
+            tuple(mains),
+            self._number(tags["va"]),
+            self._number(tags["minimum_va"]),
+            self._number(tags["neutral_va"]),
+            self.volts,
+            basis.power_factor,
+            lateral.sets or 0,
+            lateral.size or "",
+            lateral.length,
+            self.e.site.ambient,
+            2,
+            lateral.insulation,
+            basis.terminals,
+            bool(d.tree.dwellings),
+            False,
+            False,
+            basis.neutral == "full",
+            limit[1],
+            basis.largest_size,
+            MOST_SETS,
+        )
+        d.ask("service", Ask(service, record, home, f"{lateral.material}-{lateral.raceway}", paths, tags))
+
+    def margins(self) -> None:
+        """Room for growth at every main and feeder, under the policy of the project or common practice."""
+        own = self.e.policy.growth
+        wanted, origin = (own, "policy.growth") if own is not None else (self.d.ed.growth, "rule:growth")
+        places = [(f"main/{m}", m, "rating") for m in self.d.tree.mains] + [
+            (f"feeder/{f}", f, "device") for f in self.d.tree.branches
+        ]
+        for key, name, rating in places:
+            if key not in self.d.items:
+                continue
+            r = self.d.items[key]
+            tags: dict[str, Any] = {"current": f"{key}/current", "minimum": f"{key}/minimum", "rating": f"{key}/{rating}"}
+            paths: dict[str, str] = {}
+            _put(origin, "wanted", paths, tags)
+            self.d.ask(
+                f"growth/{name}",
+                Ask(
+                    growth, Place(name, r.current, r.minimum, getattr(r, rating), wanted), key.replace("/", "."), "", paths, tags
+                ),
+            )
+
+    def provenance(self) -> None:
+        """Shares of the connected load by the source of its figures."""
+        by: dict[str, list[Connected]] = {"nameplate": [], "submittal": [], "assumed": []}
+        for r in self.d.tree.rows:
+            by[r.source or "assumed"].append(Connected(r.id, r.va))
+        self.d.ask(
+            "provenance",
+            Ask(shares, Sources("estate", *(tuple(by[k]) for k in ("nameplate", "submittal", "assumed"))), "loads", ""),
+        )
+
+    def path(self, panel: str) -> None:
+        """Voltage from the transformer to the farthest outlet of a panel."""
+        d, way = self.d, self.d.tree.way(panel)
+        rows = [r for r in d.tree.rows if r.panel == panel and f"circuit/{r.id}" in d.items]
+        tags: dict[str, Any] = {"lateral": "service/drop", "feeders": {f.id: {"drop": f"feeder/{f.id}/drop"} for f in way}}
+        paths: dict[str, str] = {"source": "service.voltage"}
+        branch = 0.0
+        if rows:
+            worst = max(rows, key=lambda r: d.items[f"circuit/{r.id}"].drop)
+            branch, tags["branch"] = d.items[f"circuit/{worst.id}"].drop, f"circuit/{worst.id}/drop"
+        limits = [self.limit(n) for n in ("feeder_drop", "branch_drop", "total_drop")]
+        for name, (p, _) in zip(("feeder_limit", "branch_limit", "total_limit"), limits, strict=True):
+            _put(p, name, paths, tags)
+        segments = tuple(k.Segment(f.id, d.items[f"feeder/{f.id}"].drop) for f in way)
+        record = k.Path(panel, self.e.service.voltage.neutral, d.items["service"].drop, segments, branch, *(v for _, v in limits))
+        d.ask(f"path/{panel}", Ask(path, record, f"panels.{panel}", "ed", paths, tags))
+
+
+MOST_SETS = 8
+"""Sets in parallel that are tried before the run is refused (common practice: more is a duct bank of its own design)."""
+
+
+def _put(origin: str, field: str, paths: dict[str, str], tags: dict[str, Any]) -> None:
+    if origin.startswith("rule:"):
+        tags[field] = origin
+    else:
+        paths[field] = origin

@@ -1,0 +1,206 @@
+"""Areas, circuits, methods, groups, management, two dwellings, totals."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+from curtilage.design.areas import counts
+from curtilage.design.tree import DWELLING
+from curtilage.review.asked import Asker
+from curtilage.values.check import Check
+
+if TYPE_CHECKING:
+    from curtilage.design import Design
+    from curtilage.model.site import Structure
+
+
+def checks(d: Design, ask: Asker) -> Iterator[Check]:
+    """Checks 011 to 034, 129a, 207, 208."""
+    for s in d.estate.structures:
+        if s.occupancy == "dwelling":
+            yield from dwelling(d, ask, s)
+        elif s.provisions is not None:
+            yield likeness(ask, s)
+    for name, b in d.tree.branches.items():
+        if b.kind == DWELLING and b.rows:
+            yield from methods(d, ask, name, b.structures[0])
+    yield from motors(d, ask)
+    yield from groups(d, ask)
+    yield from managers(d, ask)
+    yield from two(d, ask)
+    yield totals(d, ask)
+    yield from peak(d, ask)
+
+
+def dwelling(d: Design, ask: Asker, s: Structure) -> Iterator[Check]:
+    """Floor area, required circuits, unit load, heating against cooling of one dwelling."""
+    wrong = [a for a in s.areas if a.counted is not None and a.kind != "finished" and a.counted != counts(a, d.ed)]
+    if not s.areas:
+        yield ask("011", s.id, "not evaluated", f"{s.area or 0:,.0f} ft2 stated", "which parts the area holds (areas)")
+    elif wrong:
+        yield ask(
+            "011",
+            s.id,
+            False,
+            "; ".join(
+                f"{a.id}: {a.area:,.0f} ft2 ({a.kind}) is {'counted and should not be' if a.counted else 'left out and should count'}"
+                for a in wrong
+            ),
+        )
+    else:
+        yield ask("011", s.id, True, "; ".join(f"{a.id} {a.area:,.0f} ft2 {a.kind}" for a in s.areas))
+    small = sum(r.circuits for r in d.tree.rows if r.structure == s.id and r.category == "small_appliance")
+    laundry = sum(r.circuits for r in d.tree.rows if r.structure == s.id and r.category == "laundry")
+    yield ask(
+        "012",
+        s.id,
+        small >= d.ed.small_appliance_least and laundry >= d.ed.laundry_least,
+        f"{small} small-appliance, {laundry} laundry",
+    )
+    if s.unit_load is not None:
+        yield ask(
+            "013",
+            s.id,
+            s.unit_load == d.ed.unit_load,
+            f"{s.unit_load:g} VA/ft2 on the calculation, {d.ed.unit_load:g} in {d.ed.title}",
+        )
+    both = s.heating_and_cooling == "both"
+    yield ask(
+        "018",
+        s.id,
+        not both,
+        "heating and cooling are both to be counted" if both else "the larger of the two, and what always runs",
+    )
+
+
+def likeness(ask: Asker, s: Structure) -> Check:
+    """Sleeping, sanitation and permanent cooking together make a dwelling unit, whatever it is called."""
+    p = s.provisions
+    assert p is not None
+    have = [
+        w
+        for w, yes in (("sleeping", p.sleeping), ("sanitation", p.sanitation), ("permanent cooking", p.cooking == "permanent"))
+        if yes
+    ]
+    said = f"provisions: {', '.join(have) or 'none of sleeping, sanitation, permanent cooking'}; declared {s.occupancy}"
+    if len(have) == 3 or p.cooking == "permanent":
+        return ask("129a", s.id, "needs judgement", said)
+    return ask("129a", s.id, "does not apply", said)
+
+
+def methods(d: Design, ask: Asker, name: str, structure: str) -> Iterator[Check]:
+    """The optional method: whether it is open, where vehicle supply stands, and whether it is the smaller one."""
+    o, a = d.items[f"demand/{name}/optional"], d.items[f"demand/{name}/standard"]
+    tags = (f"demand/{name}/optional/total", f"demand/{name}/standard/total")
+    used = d.chosen[name].endswith("optional")
+    rating = d.items[f"feeder/{name}"].device
+    if used:
+        yield ask(
+            "020",
+            name,
+            rating >= d.ed.optional_least,
+            f"the whole load of {structure} on one three-wire feeder of {rating:g} A",
+            tags=(f"feeder/{name}/device",),
+        )
+    if o.judgement:
+        answer = d.estate.policy.vehicle_supply
+        said = f"inside the reduced part {amperes(o.inside, d)}, beside it {amperes(o.outside, d)}"
+        both = (f"demand/{name}/optional/inside", f"demand/{name}/optional/outside")
+        yield ask(
+            "022",
+            name,
+            "needs judgement" if used else "does not apply",
+            said + (f"; policy: {answer}" if answer else "") + ("" if used else "; the standard method is used"),
+            tags=both,
+        )
+    yield ask("207", name, o.total <= a.total, f"optional {amperes(o.total, d)}, standard {amperes(a.total, d)}", tags=tags)
+
+
+def amperes(va: float, d: Design) -> str:
+    """A load as current between the lines."""
+    return f"{va / d.volts:.0f} A"
+
+
+def motors(d: Design, ask: Asker) -> Iterator[Check]:
+    """Where a reading of the largest motor would give another load."""
+    for key, record in d.items.items():
+        if key.startswith("demand/") and getattr(record, "other_reading", None) is not None and record.judgement:
+            yield ask(
+                "023",
+                key.split("/")[1],
+                "needs judgement",
+                f"{amperes(record.total, d)} or {amperes(record.other_reading, d)}",
+                tags=(f"{key}/total", f"{key}/other_reading"),
+            )
+
+
+def groups(d: Design, ask: Asker) -> Iterator[Check]:
+    """Groups of loads that cannot run together."""
+    for g in d.estate.groups:
+        members = [r.id for r in d.tree.rows if r.group == g.id]
+        if not members or not g.applied:
+            yield ask("025", g.id, "does not apply", "no members" if not members else "the reduction is not taken")
+        elif g.reason:
+            yield ask("025", g.id, True if g.evidence else "attested", f"{g.reason}" + (f"; {g.evidence}" if g.evidence else ""))
+        else:
+            yield ask("025", g.id, "needs judgement", f"{', '.join(members)} are grouped without a reason; all of them count")
+
+
+def managers(d: Design, ask: Asker) -> Iterator[Check]:
+    """Proofs of energy management."""
+    for m in d.estate.managers:
+        proofs: dict[str, Any] = {"listed": m.listed, "fails to the safe side": m.fail_safe, "locked": m.locked}
+        missing = [w for w, p in proofs.items() if p is None or not (p.by and p.date)]
+        if missing:
+            yield ask("026", m.id, False, f"set point {m.set_point:g} A; no proof that it is {', '.join(missing)}")
+        else:
+            yield ask(
+                "026",
+                m.id,
+                "attested",
+                f"set point {m.set_point:g} A; " + "; ".join(f"{w}: {p.by}, {p.date}" for w, p in proofs.items()),
+            )
+        if m.recorded and m.recorded.by:
+            yield ask("027", m.id, "attested", f"{m.recorded.by}, {m.recorded.date}; {m.recorded.evidence}")
+        else:
+            yield ask("027", m.id, "not evaluated", f"set point {m.set_point:g} A", "a record of the set point")
+
+
+def two(d: Design, ask: Asker) -> Iterator[Check]:
+    """Mains that carry two dwellings or more."""
+    for name in d.tree.mains:
+        key = f"demand/{name}/two"
+        if key in d.items:
+            t = d.items[key]
+            yield ask(
+                "028",
+                name,
+                "needs judgement",
+                f"standard method {amperes(t.standard, d)}; three units read from both together "
+                f"{amperes(t.by_sum, d)}, from the larger one {amperes(t.by_larger, d)}",
+                tags=tuple(f"{key}/{f}" for f in ("standard", "by_sum", "by_larger")),
+            )
+
+
+def totals(d: Design, ask: Asker) -> Check:
+    """Rows that no main reaches."""
+    reached = {r.id for b in d.tree.mains.values() for r in b.rows}
+    lost = [r.id for r in d.tree.rows if r.id not in reached]
+    if lost:
+        return ask("034", "estate", False, f"{len(lost)} rows are on no main: {', '.join(lost[:8])}")
+    return ask("034", "estate", True, f"{len(reached)} rows, each on one main")
+
+
+def peak(d: Design, ask: Asker) -> Iterator[Check]:
+    """Calculated load against expected peak."""
+    if "expected" not in d.items or "demand/service/sum" not in d.items:
+        return
+    ratio = d.items["demand/service/sum"].total / 1000 / d.items["expected"].kva
+    yield ask(
+        "208",
+        "service",
+        d.ed.peak_ratio_low <= ratio <= d.ed.peak_ratio_high,
+        f"{ratio:.1f} times the expected peak; usually {d.ed.peak_ratio_low:g} to {d.ed.peak_ratio_high:g}",
+        tags=("demand/service/sum/total", "expected/kva"),
+    )

@@ -1,0 +1,68 @@
+"""Mains and service conductors."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from curtilage.review.asked import Asker
+from curtilage.values.check import Check
+
+if TYPE_CHECKING:
+    from curtilage.design import Design
+
+
+def checks(d: Design, ask: Asker) -> Iterator[Check]:
+    """Checks 031, 033, 036 to 040, 047, 057 on the service."""
+    s, e = d.items["service"], d.estate.service
+    for m in e.mains:
+        if f"main/{m.id}" not in d.items:
+            continue
+        r = d.items[f"main/{m.id}"]
+        yield ask("036", m.id, bool(r.rating_ok), f"{r.rating:g} A for {r.minimum:.0f} A minimum", tags=(f"main/{m.id}/minimum",))
+        yield growth(d, ask, m.id)
+        if r.rating >= d.ed.arc_energy_from or (m.highest_setting or 0.0) >= d.ed.arc_energy_from:
+            how = m.arc_reduction
+            yield ask("040", m.id, "attested" if how else False, f"{r.rating:g} A; {how.method if how else 'no means is named'}")
+        else:
+            yield ask("040", m.id, "does not apply", f"{r.rating:g} A, below {d.ed.arc_energy_from:,.0f} A")
+    yield ask(
+        "036", "service", bool(s.rating_ok), f"{s.rating:g} A of mains; at least {s.rating_least:g} A", tags=("service/rating",)
+    )
+    ok = bool(s.mains_ok) and e.gear.compartments
+    yield ask(
+        "037",
+        "service",
+        ok,
+        f"{s.mains:g} mains, {'each in its compartment' if e.gear.compartments else 'not each in its own compartment'}",
+    )
+    yield ask(
+        "038",
+        "service",
+        bool(s.protected),
+        f"{s.ampacity:.0f} A of conductors for {s.current:.0f} A of load; {s.rule}",
+        tags=("service/ampacity", "service/current"),
+    )
+    yield ask("047", "service", bool(s.parallel_ok), f"{s.sets} sets of {s.size}")
+    yield ask(
+        "065",
+        "service",
+        bool(s.carries_ok),
+        f"{s.ampacity:.0f} A for {s.required:.0f} A",
+        tags=("service/ampacity", "service/required"),
+    )
+    yield ask(
+        "031", "service", bool(s.neutral_ok), f"{s.neutral} for {s.neutral_current:.0f} A", tags=("service/neutral_current",)
+    )
+
+
+def growth(d: Design, ask: Asker, name: str) -> Check:
+    """What is left at a device, against the policy."""
+    g = d.items[f"growth/{name}"]
+    return ask(
+        "033",
+        name,
+        bool(g.ok),
+        f"{g.spare_minimum:.1f} % left over the minimum ampacity ({g.spare:.1f} % over the load); policy {d.limit('growth'):g} %",
+        tags=(f"growth/{name}/spare_minimum", f"growth/{name}/spare"),
+    )
