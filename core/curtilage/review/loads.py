@@ -44,7 +44,7 @@ def dwelling(d: Design, ask: Asker, s: Structure) -> Iterator[Check]:
             s.id,
             False,
             "; ".join(
-                f"{a.id}: {a.area:,.0f} ft2 ({a.kind}) is {'counted and should not be' if a.counted else 'left out and should count'}"
+                f"{a.id}: {a.area:,.0f} ft2 ({a.kind}) is {'counted, should not be' if a.counted else 'left out, should count'}"
                 for a in wrong
             ),
         )
@@ -63,7 +63,7 @@ def dwelling(d: Design, ask: Asker, s: Structure) -> Iterator[Check]:
             "013",
             s.id,
             s.unit_load == d.ed.unit_load,
-            f"{s.unit_load:g} VA/ft2 on the calculation, {d.ed.unit_load:g} in {d.ed.title}",
+            f"{s.unit_load:g} VA/ft2 calculated, {d.ed.unit_load:g} in {d.ed.title}",
         )
     both = s.heating_and_cooling == "both"
     yield ask(
