@@ -22,12 +22,13 @@ TOLD = TellingEdition(ED)
 METALS, RACEWAYS = st.sampled_from(("cu", "al")), st.sampled_from(("pvc", "aluminium", "steel"))
 flags = st.booleans()
 LAID = {
-    "length": st.floats(5, 900), "pf": st.floats(0.5, 1.0), "ambient": st.floats(-5, 48), "ccc": st.sampled_from((2.0, 3.0, 4.0, 9.0)),
-    "insulation": st.sampled_from((75.0, 90.0)), "terminals": st.sampled_from((60.0, 75.0))}
+    "length": st.floats(5, 900), "pf": st.floats(0.5, 1.0), "ambient": st.floats(-5, 48),
+    "ccc": st.sampled_from((2.0, 3.0, 4.0, 9.0)), "insulation": st.sampled_from((75.0, 90.0)),
+    "terminals": st.sampled_from((60.0, 75.0))}
 STANDARD = st.sampled_from((0.0, 0.0, 15.0, 20.0, 30.0, 50.0, 60.0, 100.0, 200.0))
 CIRCUITS = st.fixed_dictionaries({
-    **LAID, "va": st.floats(60, 14_000), "volts": st.sampled_from((120.0, 240.0)), "continuous": flags, "motor": flags, "cords": flags,
-    "breaker": STANDARD, "drop_limit": st.floats(1.5, 4)})
+    **LAID, "va": st.floats(60, 14_000), "volts": st.sampled_from((120.0, 240.0)), "continuous": flags, "motor": flags,
+    "cords": flags, "breaker": STANDARD, "drop_limit": st.floats(1.5, 4)})
 FEEDERS = st.fixed_dictionaries({
     **LAID, "va": st.floats(2_000, 250_000), "neutral_va": st.floats(0, 60_000), "whole_dwelling": flags, "three_wire": flags,
     "take_83": flags, "full_neutral": flags, "drop_limit": st.floats(2, 5)})

@@ -18,8 +18,8 @@ def too_long(where: str, I, largest) -> CurtilageError:
 
 
 def none_carries(where: str, I, rating) -> CurtilageError:
-    return CurtilageError(f"{where}: no single conductor of the tables carries {value(I):.4g} A where it lies and is protected by a "
-                          f"device of {value(rating):g} A; state another device, lay it cooler or apart, or split the load")
+    return CurtilageError(f"{where}: no single conductor of the tables carries {value(I):.4g} A where it lies and is protected "
+                          f"by a device of {value(rating):g} A; state another device, lay it cooler or apart, or split the load")
 
 
 def too_many_sets(where: str, I, largest, most) -> CurtilageError:
