@@ -1,13 +1,12 @@
 """Appliances fastened in place, and groups of loads unlikely to run together."""
 from curtilage.calc.demand.motors import motor_load
-from curtilage.calc.demand.records import NONE
+from curtilage.calc.demand.records import ALL, NONE
 from curtilage.calc.demand.results import ApplianceLoad, Counted, GroupLoad
 from curtilage.values import lines as u
 from curtilage.values.method import method
 
 NO_UNITS: u.count = 0.0
 ONE: u.count = 1.0
-WHOLE: u.ratio = 1.0
 
 
 @method
@@ -17,12 +16,12 @@ def appliance(x, ed):
     Those below both the least power and the least horsepower do not count and take no reduction. Source: 220.53.
     """
     m = motor_load(x, ed)
-    P: u.VA = m.load / x.qty
-    counts: u.flag = P >= ed.fixed_least or x.hp >= ed.fixed_least_hp
-    n: u.count = x.qty if counts else NO_UNITS
-    S: u.VA = m.load if counts else NONE
+    P_each: u.VA = m.load / x.qty
+    counts: u.flag = P_each >= ed.fixed_least or x.hp >= ed.fixed_least_hp
+    n_counts: u.count = x.qty if counts else NO_UNITS
+    S_counts: u.VA = m.load if counts else NONE
     S_rest: u.VA = NONE if counts else m.load
-    return Counted(n, S, S_rest, m.one)
+    return Counted(n_counts, S_counts, S_rest, m.one)
 
 
 @method
@@ -34,20 +33,20 @@ def group_load(g, ed):
     members = tuple(motor_load(x, ed) for x in g.members)
     S_all: u.VA = sum(m.load for m in members)
     S_largest: u.VA = max((m.load for m in members), default=NONE)
-    S: u.VA = S_largest if g.reasoned else S_all
+    S_group: u.VA = S_largest if g.reasoned else S_all
     S_one: u.VA = max((m.one for m in members), default=NONE)
     continuous = tuple(continuous_load(x) for x in g.members)
     C_largest: u.VA = max(continuous, default=NONE)
     C_all: u.VA = sum(continuous)
-    C: u.VA = C_largest if g.reasoned else C_all
-    return GroupLoad(S, S_largest, S_all, S_one, C)
+    C_group: u.VA = C_largest if g.reasoned else C_all
+    return GroupLoad(S_group, S_largest, S_all, S_one, C_group)
 
 
 @method
 def continuous_load(x):
     """The load of a row that lasts three hours or more; motors have their own rule (430.24) and count as nothing here."""
-    C: u.VA = x.va if x.continuous and not x.motor else NONE
-    return C
+    C_row: u.VA = x.va if x.continuous and not x.motor else NONE
+    return C_row
 
 
 @method
@@ -60,10 +59,10 @@ def group_counted(g, ed):
     rows = tuple(appliance(x, ed) for x in g.members)
     n_all: u.count = sum(c.units for c in rows)
     n_one: u.count = min(n_all, ONE)
-    n: u.count = n_one if g.reasoned else n_all
-    S: u.VA = s.used if n > NO_UNITS else NONE
-    S_rest: u.VA = NONE if n > NO_UNITS else s.used
-    return Counted(n, S, S_rest, s.one)
+    n_counts: u.count = n_one if g.reasoned else n_all
+    S_counts: u.VA = s.used if n_counts > NO_UNITS else NONE
+    S_rest: u.VA = NONE if n_counts > NO_UNITS else s.used
+    return Counted(n_counts, S_counts, S_rest, s.one)
 
 
 @method
@@ -75,11 +74,11 @@ def appliance_load(d, ed):
     """
     rows = tuple(appliance(x, ed) for x in d.appliances)
     groups = tuple(group_counted(g, ed) for g in d.appliance_groups)
-    n: u.count = sum(c.units for c in rows) + sum(c.units for c in groups)
-    S_counted: u.VA = sum(c.counted for c in rows) + sum(c.counted for c in groups)
-    S_rest: u.VA = sum(c.rest for c in rows) + sum(c.rest for c in groups)
-    f: u.ratio = ed.fixed_factor if n >= ed.fixed_from else WHOLE
-    S: u.VA = S_counted + S_rest
-    D: u.VA = f * S_counted + S_rest
-    S_one: u.VA = max(max((c.one for c in rows), default=NONE), max((c.one for c in groups), default=NONE))
-    return ApplianceLoad(n, S, f, D, S_one)
+    n_fixed: u.count = sum(c.units for c in rows) + sum(c.units for c in groups)
+    S_fixed: u.VA = sum(c.counted for c in rows) + sum(c.counted for c in groups)
+    S_little: u.VA = sum(c.rest for c in rows) + sum(c.rest for c in groups)
+    f_fixed: u.ratio = ed.fixed_factor if n_fixed >= ed.fixed_from else ALL
+    S_connected: u.VA = S_fixed + S_little
+    D_fixed: u.VA = f_fixed * S_fixed + S_little
+    P_fixed: u.VA = max(max((c.one for c in rows), default=NONE), max((c.one for c in groups), default=NONE))
+    return ApplianceLoad(n_fixed, S_connected, f_fixed, D_fixed, P_fixed)

@@ -15,9 +15,9 @@ def heat_pump(h, ed):
     """
     m = motor_load(h.pump, ed)
     S_locked: u.VA = sum(x.va for x in h.locked)
-    S_heating: u.VA = max(m.load, S_locked)
-    S_optional: u.VA = max(m.load, ed.optional_supplementary * S_locked)
-    return Paired(m.load, S_heating, S_optional, S_locked, m.one)
+    S_pair: u.VA = max(m.load, S_locked)
+    S_optional: u.VA = max(h.pump.va, ed.optional_supplementary * S_locked)
+    return Paired(m.load, S_pair, S_optional, S_locked, m.one)
 
 
 @method
@@ -52,10 +52,10 @@ def season(c, P_base: u.VA, ed):
     M_heating: u.VA = ed.largest_motor * max(P_base, c.heating_motor)
     M_cooling: u.VA = ed.largest_motor * max(P_base, c.cooling_motor)
     heats: u.flag("the larger season, each with its largest motor") = c.heating + M_heating >= c.cooling + M_cooling
-    S: u.VA = c.heating if heats else c.cooling
-    M: u.VA = M_heating if heats else M_cooling
+    S_season: u.VA = c.heating if heats else c.cooling
+    M_largest: u.VA = M_heating if heats else M_cooling
     M_most: u.VA = max(M_heating, M_cooling)
-    return Season(S, M, M_most, heats)
+    return Season(S_season, M_largest, M_most, heats)
 
 
 @method
@@ -94,5 +94,5 @@ def six_cases(c, ed):
     S_largest: u.VA = max(S_1, S_2, S_3, S_4, S_5, S_6)
     S_together: u.VA = max(S_1, S_2 + S_3 + S_4 + S_5 + S_6)
     S_always: u.VA = sum(x.va for x in c.always)
-    S: u.VA = S_largest + S_always
-    return SixCases(S_1, S_2, S_3, S_4, S_5, S_6, S_largest, S_together, S)
+    S_climate: u.VA = S_largest + S_always
+    return SixCases(S_1, S_2, S_3, S_4, S_5, S_6, S_largest, S_together, S_climate)

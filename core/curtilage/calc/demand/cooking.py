@@ -22,24 +22,24 @@ def cooking_unit(x, ed):
     nameplate counts. Source: Table 220.55 and its note 3.
     Raises CurtilageError for a rating of zero, and above 27 kW, where the table ends.
     """
-    P: u.kVA = x.va / x.qty / VA_PER_KVA
-    if P <= NO_KVA:
+    P_each: u.kVA = x.va / x.qty / VA_PER_KVA
+    if P_each <= NO_KVA:
         raise CurtilageError(f"{x.id} va: a cooking unit needs a rating above 0 kW; give its nameplate, or take the row out")
-    if P > ed.range_most:
+    if P_each > ed.range_most:
         raise CurtilageError(f"{x.id} va: the table of household cooking ends at 27 kW a unit; "
                              "give the rating of one unit, or count the unit at its nameplate outside cooking")
-    inside: u.flag = P > ed.range_least
-    in_a: u.flag = inside and P < ed.range_b_from
-    in_b: u.flag = inside and P >= ed.range_b_from and P <= ed.range_b_to
-    in_c: u.flag = inside and P > ed.range_b_to
+    inside: u.flag = P_each > ed.range_least
+    in_a: u.flag = inside and P_each < ed.range_b_from
+    in_b: u.flag = inside and P_each >= ed.range_b_from and P_each <= ed.range_b_to
+    in_c: u.flag = inside and P_each > ed.range_b_to
     n_a: u.count = x.qty if in_a else NO_UNITS
     n_b: u.count = x.qty if in_b else NO_UNITS
     n_c: u.count = x.qty if in_c else NO_UNITS
-    S_a: u.kVA = n_a * P
-    S_b: u.kVA = n_b * P
-    S_c: u.kVA = n_c * max(P, ed.range_base)
-    S_all: u.kVA = (n_a + n_b + n_c) * max(P, ed.range_base)
-    S_rest: u.kVA = NO_KVA if inside else x.qty * P
+    S_a: u.kVA = n_a * P_each
+    S_b: u.kVA = n_b * P_each
+    S_c: u.kVA = n_c * max(P_each, ed.range_base)
+    S_all: u.kVA = (n_a + n_b + n_c) * max(P_each, ed.range_base)
+    S_rest: u.kVA = NO_KVA if inside else x.qty * P_each
     return CookingUnit(n_a, n_b, n_c, S_a, S_b, S_c, S_all, S_rest)
 
 
@@ -47,21 +47,16 @@ def cooking_unit(x, ed):
 def column_c(n: u.count, S: u.kVA, ed):
     """Maximum demand of `n` units in column C, with the increase for an average rating above its base.
 
-    `S`: their ratings together, each taken at least at the base of 12 kW. Beyond 25 units the table states formulas. The
+    `S`: their ratings together, each taken at least at the base of 12 kW. The
     increase is 5 % for each kW, or major fraction of one, of the average above 12 kW, on the whole value of the column; a
     fraction counts from one half. Source: Table 220.55 column C, notes 1 and 2.
     """
-    if n <= ed.range_table_to:
-        D_table: u.kVA = ed.range_demand(n)
-    elif n <= ed.range_first_to:
-        D_table: u.kVA = ed.range_first + ed.range_first_each * n
-    else:
-        D_table: u.kVA = ed.range_second + ed.range_second_each * n
+    D_table: u.kVA = ed.range_demand(n)
     P_avg: u.kVA = S / n
     n_over: u.count("kW or major fraction above the base") = floor((P_avg - ed.range_base) / KVA + HALF)
     f_over: u.ratio = 1 + ed.range_step * KVA * n_over
-    D: u.kVA = D_table * f_over
-    return D
+    D_column: u.kVA = D_table * f_over
+    return D_column
 
 
 @method
@@ -75,8 +70,8 @@ def small_columns(S_a: u.kVA, S_b: u.kVA, n_a: u.count, n_b: u.count, ed):
         D_b: u.kVA = S_b * ed.range_factor_b(n_b)
     else:
         D_b: u.kVA = NO_KVA
-    D: u.kVA = D_a + D_b
-    return D
+    D_small: u.kVA = D_a + D_b
+    return D_small
 
 
 @method
@@ -94,13 +89,13 @@ def cooking_load(rows, ed):
     n_b: u.count = sum(c.n_b for c in units)
     n_c: u.count = sum(c.n_c for c in units)
     n_small: u.count = n_a + n_b
-    n: u.count = n_small + n_c
+    n_all: u.count = n_small + n_c
     S_a: u.kVA = sum(c.a for c in units)
     S_b: u.kVA = sum(c.b for c in units)
     S_rest: u.kVA = sum(c.rest for c in units)
-    if n > NO_UNITS:
-        S_all: u.kVA = sum(c.all for c in units)
-        D_c: u.kVA = column_c(n, S_all, ed)
+    if n_all > NO_UNITS:
+        S_units: u.kVA = sum(c.all for c in units)
+        D_c: u.kVA = column_c(n_all, S_units, ed)
     else:
         D_c: u.kVA = NO_KVA
     if n_c > NO_UNITS:
@@ -112,10 +107,10 @@ def cooking_load(rows, ed):
     D_joint: u.kVA = small_columns(S_a, S_b, n_small, n_small, ed)
     D_columns: u.kVA("note 3, each column by its own number") = D_apart + D_large
     D_together: u.kVA("note 3, small units counted together") = D_joint + D_large
-    D: u.kVA("the least that the table permits") = min(D_c, D_columns) + S_rest
+    D_used: u.kVA("the least that the table permits") = min(D_c, D_columns) + S_rest
     D_other: u.kVA = min(D_c, D_together) + S_rest
-    differ: u.flag = D_other < D
-    return Cooking(D, D_c, D_columns, D_together, S_rest, D_other, differ)
+    differ: u.flag = D_other < D_used
+    return Cooking(D_used, D_c, D_columns, D_together, S_rest, D_other, differ)
 
 
 @method
@@ -132,8 +127,8 @@ def cooking_branch(cooktop, ovens, ed):
     S: u.VA = cooktop.va + sum(x.va for x in ovens)
     one = Row(cooktop.id, S)
     c = cooking_unit(one, ed)
-    D: u.kVA = column_c(ONE, c.all, ed)
-    return D
+    D_branch: u.kVA = column_c(ONE, c.all, ed)
+    return D_branch
 
 
 @method
@@ -147,8 +142,8 @@ def cooking_three_phase(n: u.count, P: u.kVA, ed):
     n_read: u.count = TWO * n_pair
     S: u.kVA = n_read * max(P, ed.range_base)
     D_read: u.kVA = column_c(n_read, S, ed)
-    D: u.kVA = LEGS * D_read / TWO
-    return D
+    D_three: u.kVA = LEGS * D_read / TWO
+    return D_three
 
 
 @method

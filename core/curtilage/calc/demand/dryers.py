@@ -1,26 +1,10 @@
 """Household clothes dryers."""
+from curtilage.calc.demand.records import ALL
 from curtilage.calc.demand.results import DryerLoad
 from curtilage.values import lines as u
 from curtilage.values.method import method
 
-WHOLE: u.ratio = 1.0
 NO_UNITS: u.count = 0.0
-
-
-@method
-def dryer_factor(n: u.count, ed):
-    """Demand factor by number of dryers: rows of the table, then the formulas that the table states. Table 220.54."""
-    if n <= NO_UNITS:
-        f: u.ratio = WHOLE
-    elif n <= ed.dryer_table_to:
-        f: u.ratio = ed.dryer_factor(n)
-    elif n <= ed.dryer_first_to:
-        f: u.ratio = ed.dryer_first - ed.dryer_first_each * (n - ed.dryer_table_to)
-    elif n <= ed.dryer_second_to:
-        f: u.ratio = ed.dryer_second - ed.dryer_second_each * (n - ed.dryer_first_to)
-    else:
-        f: u.ratio = ed.dryer_many
-    return f
 
 
 @method
@@ -29,8 +13,11 @@ def dryer_load(rows, ed):
 
     VA. Source: 220.54. Not for: the optional methods (nameplate); a dryer on the laundry circuit; commercial dryers.
     """
-    n: u.count = sum(x.qty for x in rows)
-    S: u.VA = sum(x.qty * max(x.va / x.qty, ed.dryer_min) for x in rows)
-    f: u.ratio = dryer_factor(n, ed)
-    D: u.VA = f * S
-    return DryerLoad(n, S, f, D)
+    n_dryers: u.count = sum(x.qty for x in rows)
+    S_dryers: u.VA = sum(x.qty * max(x.va / x.qty, ed.dryer_min) for x in rows)
+    if n_dryers > NO_UNITS:
+        f_dryers: u.ratio = ed.dryer_factor(n_dryers)
+    else:
+        f_dryers: u.ratio = ALL
+    D_dryers: u.VA = f_dryers * S_dryers
+    return DryerLoad(n_dryers, S_dryers, f_dryers, D_dryers)

@@ -18,9 +18,9 @@ def farm_building(b, ed):
     I_least: u.A = min(ed.farm_first, b.all)
     I_first: u.A = max(b.together, I_motor, I_least)
     I_rest: u.A = max(b.all - I_first, NO_AMPERES)
-    I_next: u.A = min(ed.farm_next, I_rest)
-    I: u.A = I_first + ed.farm_part_next * I_next + ed.farm_part_rest * (I_rest - I_next)
-    return I
+    I_next: u.A = min(ed.farm_first, I_rest)
+    I_building: u.A = I_first + ed.farm_part["next60A"] * I_next + ed.farm_part["remainder"] * (I_rest - I_next)
+    return I_building
 
 
 @method
@@ -30,10 +30,10 @@ def farm_total(loads, I_dwelling: u.A, ed):
     Source: 220.103, Table 220.103.
     """
     first, second, third, rest = ranked(loads)
-    I_first: u.A = ed.farm_share_first * sum(x.amperes for x in first)
-    I_second: u.A = ed.farm_share_second * sum(x.amperes for x in second)
-    I_third: u.A = ed.farm_share_third * sum(x.amperes for x in third)
-    I_rest: u.A = ed.farm_share_rest * sum(x.amperes for x in rest)
+    I_first: u.A = ed.farm_share["largest"] * sum(x.amperes for x in first)
+    I_second: u.A = ed.farm_share["second"] * sum(x.amperes for x in second)
+    I_third: u.A = ed.farm_share["third"] * sum(x.amperes for x in third)
+    I_rest: u.A = ed.farm_share["remaining"] * sum(x.amperes for x in rest)
     I_other: u.A = I_first + I_second + I_third + I_rest
-    I: u.A = I_other + I_dwelling
-    return Farm(I_other, I)
+    I_total: u.A = I_other + I_dwelling
+    return Farm(I_other, I_total)

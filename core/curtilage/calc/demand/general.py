@@ -13,9 +13,9 @@ def general_load(d, ed):
     Source: standard method, unit load per area, small-appliance and laundry circuits, table of lighting demand.
     Not for: occupancies other than dwellings; the number of branch circuits (its unit load may differ).
     """
-    A: u.ft2 = sum(a.area for a in d.areas)
+    A_floor: u.ft2 = sum(a.area for a in d.areas)
     S_rows: u.VA = sum(x.va for x in d.general)
-    S_lighting: u.VA = ed.unit_load * A + S_rows
+    S_lighting: u.VA = ed.unit_load * A_floor + S_rows
     n_small: u.count = sum(c.circuits for c in d.small_appliance)
     n_laundry: u.count = sum(c.circuits for c in d.laundry)
     S_circuits: u.VA = ed.small_appliance * n_small + ed.laundry * n_laundry

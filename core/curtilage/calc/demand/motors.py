@@ -42,11 +42,11 @@ def motor_load(x, ed):
     if x.flc_row != "":
         I_fl: u.A = table_current(x, ed)
         S_one: u.VA("nominal voltage of the circuit") = I_fl * x.volts
-        S: u.VA = S_one * x.qty
+        S_row: u.VA = S_one * x.qty
     else:
         S_one: u.VA = x.va / x.qty if x.motor else NONE
-        S: u.VA = x.va
-    return Motored(S, S_one)
+        S_row: u.VA = x.va
+    return Motored(S_row, S_one)
 
 
 @method
@@ -59,8 +59,8 @@ def conductor_current(loads, ed):
     I_loads: u.A = sum(x.amperes for x in loads)
     motors = tuple(motor_current(x) for x in loads)
     I_motor: u.A = ed.largest_motor * max(motors, default=NO_AMPERES)
-    I: u.A = I_loads + I_motor
-    return I
+    I_line: u.A = I_loads + I_motor
+    return I_line
 
 
 @method

@@ -25,8 +25,8 @@ def dwelling_connected(d, ed):
     managed = tuple(managed_load(x, ed) for x in d.managers)
     S_vehicles: u.VA = sum(vehicle_load(x, ed) for x in d.vehicles) + sum(m.used for m in managed)
     S_climate: u.VA = larger_season(d.climate, ed)
-    S: u.VA = S_nameplates + S_substitute + S_vehicles + S_climate
-    return S
+    S_connected: u.VA = S_nameplates + S_substitute + S_vehicles + S_climate
+    return S_connected
 
 
 @method
@@ -37,15 +37,15 @@ def multifamily(units, volts: u.V, ed):
     Valid where no dwelling has more than one feeder and each has electric cooking and electric heating, cooling or both.
     Source: 220.84. Raises CurtilageError for fewer than three dwellings.
     """
-    n: u.count = sum(x.qty for x in units)
-    if n < ed.many_from:
+    n_units: u.count = sum(x.qty for x in units)
+    if n_units < ed.many_from:
         raise CurtilageError("the optional method for several dwellings starts at three; "
                              "two are compared with three alike, one has a method of its own")
-    S: u.VA = sum(x.qty * x.connected for x in units)
-    f: u.ratio = ed.many_factor(n)
-    D: u.VA = f * S
-    I: u.A = D / volts
-    return Many(S, f, D, I)
+    S_units: u.VA = sum(x.qty * x.connected for x in units)
+    f_units: u.ratio = ed.many_factor(n_units)
+    D_units: u.VA = f_units * S_units
+    I_units: u.A = D_units / volts
+    return Many(S_units, f_units, D_units, I_units)
 
 
 @method
@@ -59,12 +59,12 @@ def two_dwellings(first, second, both, ed):
     s = standard(both, ed)
     S_first: u.VA = dwelling_connected(first, ed)
     S_second: u.VA = dwelling_connected(second, ed)
-    f: u.ratio = ed.many_factor(THREE)
-    D_sum: u.VA("the two, and half as much again") = f * HALVES * (S_first + S_second)
-    D_larger: u.VA("three like the larger one") = f * THREE * max(S_first, S_second)
-    D: u.VA = min(s.total, D_larger)
+    f_three: u.ratio = ed.many_factor(THREE)
+    D_sum: u.VA("the two, and half as much again") = f_three * HALVES * (S_first + S_second)
+    D_larger: u.VA("three like the larger one") = f_three * THREE * max(S_first, S_second)
+    D_two: u.VA = min(s.total, D_larger)
     D_other: u.VA = min(s.total, D_sum)
-    I: u.A = D / first.volts
+    I_two: u.A = D_two / first.volts
     lower: u.flag = D_larger < s.total
-    differ: u.flag = D_other < D
-    return Two(s.total, D_sum, D_larger, D, I, lower, differ)
+    differ: u.flag = D_other < D_two
+    return Two(s.total, D_sum, D_larger, D_two, I_two, lower, differ)

@@ -24,8 +24,8 @@ def nameplates(d, ed):
     S_dryers: u.VA = sum(x.va for x in d.dryers)
     S_motors: u.VA = sum(x.va for x in d.motors)
     S_sundry: u.VA = sum(x.va for x in d.loads) + sum(m.used for m in groups)
-    S: u.VA = g.connected + S_appliances + S_cooking + S_dryers + S_motors + S_sundry
-    return S
+    S_nameplates: u.VA = g.connected + S_appliances + S_cooking + S_dryers + S_motors + S_sundry
+    return S_nameplates
 
 
 @method
@@ -48,19 +48,20 @@ def optional(d, ed):
     D_nameplates: u.VA = ed.optional_demand(S_nameplates)
     S_inside: u.VA = D_all + c.used
     S_outside: u.VA = D_nameplates + c.used + S_vehicles
-    if ed.optional_vehicles_apart > 0:
-        D: u.VA = D_nameplates
+    if ed.optional_vehicles_apart:
+        D_tiers: u.VA = D_nameplates
         S_apart: u.VA = S_vehicles
-        S: u.VA = S_outside
+        S_total: u.VA = S_outside
     else:
-        D: u.VA = D_all
+        D_tiers: u.VA = D_all
         S_apart: u.VA = NONE
-        S: u.VA = S_inside
-    I: u.A = S / d.volts
+        S_total: u.VA = S_inside
+    I_total: u.A = S_total / d.volts
     differ: u.flag = S_outside > S_inside
-    S_min: u.VA = S + (ed.continuous_factor - 1) * S_apart
+    S_min: u.VA = S_total + (ed.continuous_factor - 1) * S_apart
     I_min: u.A = S_min / d.volts
-    return Optional(S_all, D, c.used, S_apart, S, I, S_inside, S_outside, differ, S_min, I_min, c.largest, c.together)
+    return Optional(S_all, D_tiers, c.used, S_apart, S_total, I_total, S_inside, S_outside, differ, S_min, I_min, c.largest,
+                    c.together)
 
 
 @method
@@ -90,10 +91,10 @@ def existing(d, climate_added: u.flag, ed):
     S_inside: u.VA = ed.existing_demand(S_all)
     D_connected: u.VA = ed.existing_demand(S_connected)
     S_beside: u.VA = D_connected + S_climate
-    S: u.VA = S_beside if climate_added else S_inside
-    I: u.A = S / d.volts
+    S_total: u.VA = S_beside if climate_added else S_inside
+    I_total: u.A = S_total / d.volts
     differ: u.flag = S_beside > S_inside and not climate_added
-    return Existing(S_connected, S_climate, S, I, S_inside, S_beside, differ)
+    return Existing(S_connected, S_climate, S_total, I_total, S_inside, S_beside, differ)
 
 
 @method
@@ -102,12 +103,12 @@ def larger_season(c, ed):
     S_heating: u.VA = (sum(max(h.pump.va, locked_out(h)) for h in c.heat_pumps) + sum(x.va for x in c.supplementary)
                        + sum(x.va for x in c.heat) + sum(x.va for x in c.zone_heat) + sum(x.va for x in c.storage))
     S_cooling: u.VA = sum(h.pump.va for h in c.heat_pumps) + sum(x.va for x in c.cooling)
-    S: u.VA = max(S_heating, S_cooling) + sum(x.va for x in c.always)
-    return S
+    S_season: u.VA = max(S_heating, S_cooling) + sum(x.va for x in c.always)
+    return S_season
 
 
 @method
 def locked_out(h):
     """Supplementary heat that is kept off while the compressor of its heat pump runs. VA."""
-    S: u.VA = sum(x.va for x in h.locked)
-    return S
+    S_locked: u.VA = sum(x.va for x in h.locked)
+    return S_locked

@@ -16,17 +16,17 @@ def receptacle_load(rows, ed):
 
     VA. Source: 220.14(I); 220.47 (220.44 before). Not for: receptacles for a stated appliance, which counts as itself.
     """
-    S: u.VA = sum(max(x.va, x.qty * ed.receptacle) for x in rows)
-    D: u.VA = ed.receptacle_demand(S)
-    return Receptacles(S, D)
+    S_outlets: u.VA = sum(max(x.va, x.qty * ed.receptacle) for x in rows)
+    D_outlets: u.VA = ed.receptacle_demand(S_outlets)
+    return Receptacles(S_outlets, D_outlets)
 
 
 @method
 def continuous_climate(c):
     """Resistance heat of the heating season that lasts three hours or more, by the rows' own flags. VA."""
-    C: u.VA = (sum(continuous_load(x) for x in c.supplementary) + sum(continuous_load(x) for x in c.heat)
+    C_heating: u.VA = (sum(continuous_load(x) for x in c.supplementary) + sum(continuous_load(x) for x in c.heat)
                + sum(continuous_load(x) for x in c.zone_heat) + sum(continuous_load(x) for x in c.storage))
-    return C
+    return C_heating
 
 
 @method
@@ -63,16 +63,16 @@ def other(d, ed):
                        max((m.one for m in groups), default=NONE))
     w = season(c, P_base, ed)
     S_climate: u.VA = w.load + c.always
-    S: u.VA = S_base + w.load + w.motor
-    I: u.A = S / d.volts
+    S_total: u.VA = S_base + w.load + w.motor
+    I_total: u.A = S_total / d.volts
 
-    C_heating: u.VA = continuous_climate(d.climate)
-    C_climate: u.VA = C_heating if w.heats else NONE
-    C: u.VA = (sum(continuous_load(x) for x in d.lighting) + sum(continuous_load(x) for x in d.loads)
+    C_resistance: u.VA = continuous_climate(d.climate)
+    C_climate: u.VA = C_resistance if w.heats else NONE
+    C_total: u.VA = (sum(continuous_load(x) for x in d.lighting) + sum(continuous_load(x) for x in d.loads)
                + sum(m.continuous for m in groups) + C_climate + S_vehicles + S_managed)
-    S_min: u.VA = S + (ed.continuous_factor - 1) * C
+    S_min: u.VA = S_total + (ed.continuous_factor - 1) * C_total
     I_min: u.A = S_min / d.volts
     S_other: u.VA = S_base + w.load + w.most
-    differ: u.flag = S_other > S
+    differ: u.flag = S_other > S_total
     return OtherLoad(S_lighting, r.demand, S_loads, S_climate, S_motors, S_vehicles, S_managed, S_groups, S_welders, S_rv,
-                     w.motor, S, I, C, S_min, I_min, S_other, differ)
+                     w.motor, S_total, I_total, C_total, S_min, I_min, S_other, differ)

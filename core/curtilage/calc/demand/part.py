@@ -18,21 +18,21 @@ def part(d, S_whole: u.VA, ed):
     Source: 220.40, 220.42 (220.45), 220.53, 220.54, 220.55, 220.60. Not for: the optional method, which wants the whole load.
     Raises CurtilageError when an area is given.
     """
-    A: u.ft2 = sum(a.area for a in d.areas)
-    if A > 0:
+    A_floor: u.ft2 = sum(a.area for a in d.areas)
+    if A_floor > 0:
         raise CurtilageError("a part of a dwelling has no floor area of its own; give the lighting and receptacle rows on its "
                              "panel, or calculate the whole dwelling")
     s = standard(d, ed)
-    S: u.VA = min(s.total, S_whole) if S_whole > NONE else s.total
-    I: u.A = S / d.volts
-    S_min: u.VA = S + s.minimum - s.total
+    S_part: u.VA = min(s.total, S_whole) if S_whole > NONE else s.total
+    I_part: u.A = S_part / d.volts
+    S_min: u.VA = S_part + s.minimum - s.total
     I_min: u.A = S_min / d.volts
-    return PartLoad(s.total, S, I, S_min, I_min)
+    return PartLoad(s.total, S_part, I_part, S_min, I_min)
 
 
 @method
 def sum_of(parts, volts: u.V):
     """Several structures on one feeder or main, added without diversity between them. VA and A. Source: 220.40."""
-    S: u.VA = sum(x.va for x in parts)
-    I: u.A = S / volts
-    return Sum(S, I)
+    S_sum: u.VA = sum(x.va for x in parts)
+    I_sum: u.A = S_sum / volts
+    return Sum(S_sum, I_sum)

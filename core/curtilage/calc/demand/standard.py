@@ -45,11 +45,11 @@ def standard(d, ed):
                        max((m.one for m in groups), default=NONE))
     w = season(c, P_base, ed)
     S_climate: u.VA = w.load + c.always
-    S: u.VA = S_base + w.load + w.motor
-    I: u.A = S / d.volts
-    S_min: u.VA = S + (ed.continuous_factor - 1) * (S_vehicles + S_managed)
+    S_total: u.VA = S_base + w.load + w.motor
+    I_total: u.A = S_total / d.volts
+    S_min: u.VA = S_total + (ed.continuous_factor - 1) * (S_vehicles + S_managed)
     I_min: u.A = S_min / d.volts
     S_other: u.VA = S_base + w.load + w.most
-    differ: u.flag = S_other > S
+    differ: u.flag = S_other > S_total
     return Standard(g.demand, a.demand, D_cooking, y.demand, S_climate, S_motors, S_vehicles, S_managed, S_sundry, S_groups,
-                    w.motor, S, I, S_min, I_min, S_other, differ)
+                    w.motor, S_total, I_total, S_min, I_min, S_other, differ)

@@ -1,6 +1,5 @@
 """Vehicle supply equipment, and loads held down by an energy management system."""
 from curtilage.calc.demand.motors import motor_load
-from curtilage.calc.demand.records import NONE
 from curtilage.calc.demand.results import ManagedLoad
 from curtilage.errors import CurtilageError
 from curtilage.values import lines as u
@@ -10,12 +9,12 @@ from curtilage.values.method import method
 @method
 def vehicle_load(x, ed):
     """Vehicle supply: nameplate, at least the edition's minimum each (0 where an edition states none). VA. Source: 220.57."""
-    S: u.VA = x.qty * max(x.va / x.qty, ed.evse_min)
-    return S
+    S_vehicle: u.VA = x.qty * max(x.va / x.qty, ed.evse_min)
+    return S_vehicle
 
 
 @method
-def managed_load(m, ed):
+def managed_load(held, ed):
     """Loads that a listed energy management system holds at or below a set point: the set point is their load.
 
     The credit needs three proofs: listed equipment, safe on failure, set point locked. Without one of them, or where the
@@ -24,18 +23,18 @@ def managed_load(m, ed):
     counts as continuous. Source: 220.70 and 750.30 (for vehicles 625.42).
     Raises CurtilageError for a set point that is not above zero.
     """
-    if m.set_point <= 0:
-        raise CurtilageError(f"{m.id} set_point: a manager holds its members at or below a current above 0 A; "
+    if held.set_point <= 0:
+        raise CurtilageError(f"{held.id} set_point: a manager holds its members at or below a current above 0 A; "
                              "give the set point of the equipment, or take the members out of the manager")
-    if m.vehicles_only:
-        S_members: u.VA = sum(vehicle_load(x, ed) for x in m.members)
+    if held.vehicles_only:
+        S_members: u.VA = sum(vehicle_load(x, ed) for x in held.members)
     else:
-        rows = tuple(motor_load(x, ed) for x in m.members)
+        rows = tuple(motor_load(x, ed) for x in held.members)
         S_members: u.VA = sum(r.load for r in rows)
-    proven: u.flag = m.listed and m.fail_safe and m.locked
-    allowed: u.flag = proven and (m.vehicles_only or ed.managed_any > 0)
-    S_set: u.VA = m.set_point * m.volts
-    S_held: u.VA = min(max(S_set, m.floor), S_members)
-    S: u.VA = S_held if allowed else S_members
-    S_off: u.VA = S_members - S if allowed else NONE
-    return ManagedLoad(S, S_members, S_set, S_off, allowed)
+    proven: u.flag = held.listed and held.fail_safe and held.locked
+    allowed: u.flag = proven and (held.vehicles_only or ed.managed_any)
+    S_set: u.VA = held.set_point * held.volts
+    S_held: u.VA = min(max(S_set, held.floor), S_members)
+    S_manager: u.VA = S_held if allowed else S_members
+    S_off: u.VA = S_members - S_manager
+    return ManagedLoad(S_manager, S_members, S_set, S_off, allowed)

@@ -14,12 +14,12 @@ def welder(x, ed):
     """
     I_rated: u.A = x.va / x.volts
     if x.effective > 0:
-        I: u.A = x.effective
+        I_welder: u.A = x.effective
     elif x.with_motor:
-        I: u.A = I_rated * ed.welder_motor(x.duty)
+        I_welder: u.A = I_rated * ed.welder_motor(x.duty)
     else:
-        I: u.A = I_rated * ed.welder_plain(x.duty)
-    return Weld(x.id, I)
+        I_welder: u.A = I_rated * ed.welder_plain(x.duty)
+    return Weld(x.id, I_welder)
 
 
 @method
@@ -34,8 +34,8 @@ def welders(rows, ed):
     I_third: u.A = ed.welder_third * sum(x.amperes for x in third)
     I_fourth: u.A = ed.welder_fourth * sum(x.amperes for x in fourth)
     I_rest: u.A = ed.welder_rest * sum(x.amperes for x in rest)
-    I: u.A = I_two + I_third + I_fourth + I_rest
-    return I
+    I_welders: u.A = I_two + I_third + I_fourth + I_rest
+    return I_welders
 
 
 @method
@@ -45,18 +45,18 @@ def rv_site(x, ed):
     Source: 551.73(A). The factors for parks are `rv_park`.
     """
     if x.receptacle <= ed.rv_small_to:
-        S: u.VA = x.qty * ed.rv_small
+        S_site: u.VA = x.qty * ed.rv_small
     elif x.receptacle <= ed.rv_middle_to:
-        S: u.VA = x.qty * ed.rv_middle
+        S_site: u.VA = x.qty * ed.rv_middle
     else:
-        S: u.VA = x.qty * ed.rv_large
-    return S
+        S_site: u.VA = x.qty * ed.rv_large
+    return S_site
 
 
 @method
 def rv_park(sites, ed):
     """A park of recreational-vehicle sites on one feeder or service, with the factor for their number. VA. 551.73(A)."""
-    n: u.count = sum(x.qty for x in sites)
-    S: u.VA = sum(rv_site(x, ed) for x in sites)
-    D: u.VA = S * ed.rv_factor(n)
-    return D
+    n_sites: u.count = sum(x.qty for x in sites)
+    S_sites: u.VA = sum(rv_site(x, ed) for x in sites)
+    D_sites: u.VA = S_sites * ed.rv_factor(n_sites)
+    return D_sites
