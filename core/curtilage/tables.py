@@ -16,11 +16,12 @@ import hashlib
 from pathlib import Path
 import re
 import tomllib
-from typing import Any
+from typing import Any, NamedTuple
 
 from curtilage.errors import CurtilageError
 
 TABLES = Path(__file__).parent / "data" / "tables"
+STATISTICS = TABLES.parent / "statistics"
 LETTERS = {"v": "verified", "s": "seen once", "d": "derived", "c": "common practice", "m": "from memory", "x": "doubtful"}
 _HASH = re.compile(r'^sha256 = "([0-9a-f]*)"$', re.M)
 
@@ -92,6 +93,34 @@ def _stamped(card: str) -> str:
 def names() -> list[str]:
     """Every table of the package."""
     return sorted(p.stem for p in TABLES.glob("*.csv"))
+
+
+PROVENANCE = ("published", "derived", "from memory", "invented")
+
+
+class Figure(NamedTuple):
+    """One published or derived figure behind an expectation; never behind a code load."""
+    ref: str
+    quantity: str
+    value: Any
+    unit: str
+    source: str
+    provenance: str                 # published, derived, from memory or invented
+    confidence: str = ""
+    note: str = ""
+    use: str = ""
+    seen: str = ""                  # the page on which it was read
+    read_in: str = ""               # where the source itself was not seen
+
+
+@cache
+def figures() -> dict[str, Figure]:
+    """Every figure of `data/statistics` by its number: diversity, vehicles, voltage."""
+    out: dict[str, Figure] = {}
+    for path in sorted(STATISTICS.glob("*.toml")):
+        for ref, said in tomllib.loads(path.read_text(encoding="utf-8")).items():
+            out[ref] = Figure(ref, **said)
+    return out
 
 
 def stamp(folder: Path = TABLES) -> dict[str, str]:
