@@ -58,8 +58,9 @@ _SLIPS = {"feet": "ft", "foot": "ft", "'": "ft", "FT": "ft", "Ft": "ft", "inch":
           "meters": "m", "metre": "m", "metres": "m", "a": "A", "amp": "A", "amps": "A", "Amp": "A", "Amps": "A", "ka": "kA",
           "KA": "kA", "v": "V", "volt": "V", "volts": "V", "kv": "kV", "va": "VA", "kva": "kVA", "KVA": "kVA", "kVa": "kVA",
           "w": "W", "kw": "kW", "KW": "kW", "kwh": "kWh", "KWH": "kWh", "C": "degC", "F": "degF", "c": "degC", "f": "degF",
-          "sqft": "ft2", "sf": "ft2", "sqm": "m2", "pct": "%", "percent": "%", "hr": "h", "hours": "h", "hour": "h", "day": "days",
-          "d": "days", "sec": "s", "mins": "min", "HP": "hp", "Hp": "hp", "mbh": "MBH", "CFH": "ft3/h", "psig": "psi", "ohms": "ohm",
+          "sqft": "ft2", "sf": "ft2", "sqm": "m2", "pct": "%", "percent": "%", "hr": "h", "hours": "h", "hour": "h",
+          "day": "days", "d": "days", "sec": "s", "mins": "min", "HP": "hp", "Hp": "hp", "mbh": "MBH", "CFH": "ft3/h",
+          "psig": "psi", "ohms": "ohm",
           "kAIC": "kA", "kaic": "kA", "AIC": "A", "dB": "dBA", "db": "dBA", "MCM": "kcmil", "cmil": "kcmil"}
 
 _NUMBER = r"[+-]?(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,12})?(?:\.[0-9]{1,12})?(?:[eE][+-]?[0-9]{1,2})?"
@@ -282,10 +283,10 @@ def stored(number: float, unit: str, system: str = "us") -> float:
     return Unit.convert(number, FACTORS[unit][to])
 
 
-_PINT = {"VA": "volt * ampere", "kVA": "kilovolt * ampere", "hp": "electrical_horsepower", "%": "percent", "ft2": "ft ** 2",
-         "in2": "inch ** 2", "in3": "inch ** 3", "MBH": "kBtu / hour", "ft3/h": "ft ** 3 / hour", "ft3/kWh": "ft ** 3 / kWh", "Btu/ft3": "Btu / ft ** 3",
-         "VA/ft2": "volt * ampere / ft ** 2", "ohm-m": "ohm * m", "kcmil": "thou ** 2 * 785.3981633974483", "in": "inch",
-         "deg": "degree", "starts/h": "1 / hour", "h": "hour", "days": "day", "dBA": "dimensionless"}
+_PINT = {"VA": "volt * ampere", "kVA": "kilovolt * ampere", "hp": "electrical_horsepower", "%": "percent", "in": "inch",
+         "ft2": "ft ** 2", "in2": "inch ** 2", "in3": "inch ** 3", "VA/ft2": "volt * ampere / ft ** 2", "ohm-m": "ohm * m",
+         "MBH": "kBtu / hour", "ft3/h": "ft ** 3 / hour", "ft3/kWh": "ft ** 3 / kWh", "Btu/ft3": "Btu / ft ** 3", "deg": "degree",
+         "starts/h": "1 / hour", "h": "hour", "days": "day", "dBA": "dimensionless"}
 
 
 def quantity(value: float, unit: str) -> Any:

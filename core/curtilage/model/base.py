@@ -2,7 +2,7 @@
 import datetime
 import math
 import re
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any, ClassVar
 
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
@@ -13,7 +13,7 @@ from curtilage.units import QuantityError, foreign_digits, plain, shown
 
 class Strict(BaseModel):
     """Frozen, and every key must be known."""
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True, defer_build=True)
 
 
 class Item(Strict):
@@ -23,18 +23,21 @@ class Item(Strict):
 
 
 class Marker:
-    """A kind of field: `parse` reads what was written or raises `QuantityError`; `schema` is its JSON Schema."""
-    schema: dict[str, Any]
+    """A kind of field: `parse` reads what was written or raises `QuantityError`; `json` is its JSON Schema."""
 
     def parse(self, given: object) -> Any:
         """The stored value."""
+        raise NotImplementedError
+
+    def json(self) -> dict[str, Any]:
+        """The JSON Schema of what may be written."""
         raise NotImplementedError
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self.parse)
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
-        return dict(self.schema)
+        return self.json()
 
 
 class TextKind(Marker):
@@ -42,13 +45,14 @@ class TextKind(Marker):
 
     def __init__(self, most: int = 4000, empty: bool = True) -> None:
         self.most, self.empty = most, empty
-        self.schema = {"type": "string", "maxLength": most} | ({} if empty else {"minLength": 1})
+
+    def json(self) -> dict[str, Any]:
+        return {"type": "string", "maxLength": self.most} | ({} if self.empty else {"minLength": 1})
 
     def parse(self, given: object) -> str:
         if not isinstance(given, str):
-            kind = "a list or a group of keys" if isinstance(given, list | dict) else shown(given)
-            mend = "" if isinstance(given, list | dict) or given is None else f"write \"{given}\" in quotes"
-            raise QuantityError(f"{'nothing' if given is None else kind} stands where words are expected", "expected a text", mend)
+            mend = "" if isinstance(given, list | dict) or given is None else f'write "{given}" in quotes'
+            raise QuantityError(f"{thing(given)} stands where words are expected", "", mend)
         if len(given) > self.most:
             raise QuantityError(f"the text is {len(given)} characters long", f"allowed: up to {self.most}")
         if not given.strip() and not self.empty:
@@ -58,23 +62,30 @@ class TextKind(Marker):
         return given.strip()
 
 
+ID_RULE = "allowed: up to 32 letters, digits, '-' and '_', without spaces or dots"
+
+
 class IdKind(Marker):
     """A name that other entries refer to: letters, digits, `-` and `_`."""
-    schema = {"type": "string", "pattern": "^[A-Za-z0-9][A-Za-z0-9_-]{0,31}$"}
+    def json(self) -> dict[str, Any]:
+        return {"type": "string", "pattern": "^[A-Za-z0-9][A-Za-z0-9_-]{0,31}$"}
+
     _shape = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,31}")
 
     def parse(self, given: object) -> str:
         if isinstance(given, str) and self._shape.fullmatch(given):
             return given
         if isinstance(given, int | float) and not isinstance(given, bool):
-            raise QuantityError(f"{given} is a number where an id is expected", "", f"write \"{given}\" in quotes")
-        raise QuantityError(f"{shown(given)} cannot be an id", "allowed: up to 32 letters, digits, '-' and '_', without spaces or dots")
+            raise QuantityError(f"{given} is a number where an id is expected", "", f'write "{given}" in quotes')
+        raise QuantityError(f"{thing(given)} cannot be an id", ID_RULE)
 
 
 class FlagKind(Marker):
     """yes or no."""
-    schema = {"enum": [True, False, "yes", "no"]}
-    _words = {"yes": True, "no": False, "true": True, "false": False, "Yes": True, "No": False, "Y": True, "N": False}
+    def json(self) -> dict[str, Any]:
+        return {"enum": [True, False, "yes", "no"]}
+
+    _words: ClassVar = {"yes": True, "no": False, "true": True, "false": False, "Yes": True, "No": False, "Y": True, "N": False}
 
     def parse(self, given: object) -> bool:
         if isinstance(given, bool):
@@ -89,7 +100,9 @@ class WholeKind(Marker):
 
     def __init__(self, lo: int, hi: int) -> None:
         self.lo, self.hi = lo, hi
-        self.schema = {"type": "integer", "minimum": lo, "maximum": hi}
+
+    def json(self) -> dict[str, Any]:
+        return {"type": "integer", "minimum": self.lo, "maximum": self.hi}
 
     def parse(self, given: object) -> int:
         if isinstance(given, bool) or not isinstance(given, int | float) or given != given:
@@ -108,7 +121,9 @@ class NumberKind(Marker):
 
     def __init__(self, lo: float, hi: float) -> None:
         self.lo, self.hi = lo, hi
-        self.schema = {"type": "number", "minimum": lo, "maximum": hi}
+
+    def json(self) -> dict[str, Any]:
+        return {"type": "number", "minimum": self.lo, "maximum": self.hi}
 
     def parse(self, given: object) -> float:
         allowed = f"allowed: {plain(self.lo)} to {plain(self.hi)}"
@@ -124,7 +139,9 @@ class NumberKind(Marker):
 
 class DateKind(Marker):
     """A calendar day, ISO 8601."""
-    schema = {"type": "string", "format": "date"}
+    def json(self) -> dict[str, Any]:
+        return {"type": "string", "format": "date"}
+
     _shape = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
     def parse(self, given: object) -> datetime.date:
@@ -138,28 +155,31 @@ class DateKind(Marker):
         raise QuantityError(f"{shown(given)} is not a date", "expected year-month-day", "write for example 2031-05-20")
 
 
-SIZES = ("14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0", "250", "300", "350", "400", "500", "600", "700",
-         "750", "800", "900", "1000", "1250", "1500", "1750", "2000")
+SIZES = ("14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0", "250", "300", "350", "400", "500", "600",
+         "700", "750", "800", "900", "1000", "1250", "1500", "1750", "2000")
 """Conductor sizes of NEC Table 310.16 in order of area; AWG to 4/0, kcmil from 250."""
+
+
+SIZE_RULE = "allowed: 14 to 4/0 (AWG), 250 to 2000 (kcmil)"
 
 
 class SizeKind(Marker):
     """A conductor size, as its table names it: "4/0" is AWG, "500" is kcmil; a unit may be written behind it."""
-    schema = {"enum": list(SIZES)}
+    def json(self) -> dict[str, Any]:
+        return {"enum": list(SIZES)}
 
     def parse(self, given: object) -> str:
         text = str(given) if isinstance(given, int) and not isinstance(given, bool) else given
         if not isinstance(text, str):
-            raise QuantityError(f"{shown(given)} is not a conductor size", f"allowed: {SIZES[0]} to 4/0 (AWG), 250 to 2000 (kcmil)")
+            raise QuantityError(f"{thing(given)} is not a conductor size", SIZE_RULE)
         size, _, unit = text.strip().partition(" ")
-        if size in SIZES and unit in ("", "kcmil" if SIZES.index(size) > SIZES.index("4/0") else "AWG"):
+        counted = "AWG" if size in SIZES[:SIZES.index("250")] else "kcmil"
+        if size in SIZES and unit in ("", counted):
             return size
         if size in SIZES:
-            right = "kcmil" if SIZES.index(size) > SIZES.index("4/0") else "AWG"
-            raise QuantityError(f"{shown(given)} is not a conductor size: {size} is counted in {right}", "", f"write '{size}'")
+            raise QuantityError(f"{shown(given)} is not a conductor size: {size} is counted in {counted}", "", f"write '{size}'")
         close = nearest(size.replace("AWG", "").replace("kcmil", ""), SIZES)
-        raise QuantityError(f"{shown(given)} is not a conductor size", f"allowed: {SIZES[0]} to 4/0 (AWG), 250 to 2000 (kcmil)",
-                            f"nearest: {close}" if close else "")
+        raise QuantityError(f"{shown(given)} is not a conductor size", SIZE_RULE, f"nearest: {close}" if close else "")
 
 
 TRADE_SIZES = ("3/8", "1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4", "5", "6")
@@ -168,13 +188,23 @@ TRADE_SIZES = ("3/8", "1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3
 
 class TradeSizeKind(Marker):
     """A raceway trade size in inches, as Chapter 9 Table 4 names it: "1-1/4" or "1-1/4 in"."""
-    schema = {"enum": list(TRADE_SIZES)}
+    def json(self) -> dict[str, Any]:
+        return {"enum": list(TRADE_SIZES)}
 
     def parse(self, given: object) -> str:
         text = str(given) if isinstance(given, int) and not isinstance(given, bool) else given
         if isinstance(text, str) and text.strip().removesuffix(" in") in TRADE_SIZES:
             return text.strip().removesuffix(" in")
         raise QuantityError(f"{shown(given)} is not a raceway trade size", f"allowed: {', '.join(TRADE_SIZES)}")
+
+
+def thing(given: object) -> str:
+    """What was written, named for a message."""
+    if isinstance(given, dict):
+        return "a group of keys"
+    if isinstance(given, list | tuple):
+        return "a list"
+    return "nothing" if given is None else shown(given)
 
 
 def _looks_numeric(given: object) -> bool:

@@ -2,10 +2,9 @@
 from collections.abc import Iterable, Mapping
 import heapq
 import math
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from curtilage.errors import CurtilageError, listed, nearest
-from curtilage.model.feeders import Feeder
 from curtilage.model.site import SiteGraph, Trench
 
 
@@ -41,7 +40,8 @@ def shortest(graph: SiteGraph, a: str, b: str, use: str = "power") -> Route:
         for trench, to in ways.get(here, ()):
             if to not in done:
                 heapq.heappush(queue, (length + trench.length + trench.rise, (*edges, trench.id), (*nodes, to)))
-    raise CurtilageError(f"site_graph: no trench for {use} leads from {a} to {b}; from {a} it goes to {listed(sorted(done - {a}))}")
+    raise CurtilageError(f"site_graph: no trench for {use} leads from {a} to {b}; "
+                         f"from {a} one comes to {listed(sorted(done - {a}), 99)}")
 
 
 def _ways(trenches: Iterable[Trench], use: str) -> dict[str, list[tuple[Trench, str]]]:
@@ -60,6 +60,16 @@ def crow(graph: SiteGraph, a: str, b: str) -> float | None:
     return math.dist(graph.nodes[a], graph.nodes[b])
 
 
+class Link(Protocol):
+    """Something that leads from one thing to another."""
+    @property
+    def id(self) -> str: ...
+    @property
+    def from_(self) -> str: ...
+    @property
+    def to(self) -> str: ...
+
+
 class Tree(NamedTuple):
     """The feeders as a tree from the mains: who feeds a panel, in an order from the service outwards."""
     feeder_of: Mapping[str, str]               # panel -> feeder
@@ -69,11 +79,11 @@ class Tree(NamedTuple):
     unfed: tuple[str, ...]                     # panels that no main reaches and that stand in no ring
 
 
-def feeder_tree(roots: Iterable[str], panels: Iterable[str], feeders: Iterable[Feeder]) -> Tree:
+def feeder_tree(roots: Iterable[str], panels: Iterable[str], feeders: Iterable[Link]) -> Tree:
     """The tree of feeders below the mains."""
-    feeder_of: dict[str, Feeder] = {}
+    feeder_of: dict[str, Link] = {}
     twice = []
-    out: dict[str, list[Feeder]] = {}
+    out: dict[str, list[Link]] = {}
     for f in feeders:
         if f.to in feeder_of:
             twice.append((f.to, feeder_of[f.to].id, f.id))
@@ -82,7 +92,7 @@ def feeder_tree(roots: Iterable[str], panels: Iterable[str], feeders: Iterable[F
             out.setdefault(f.from_, []).append(f)
     order: list[str] = []
     reached = list(roots)
-    for node in reached:
+    for node in reached:                                       # grows while it is walked
         for f in out.get(node, ()):
             order.append(f.id)
             reached.append(f.to)
@@ -93,7 +103,7 @@ def feeder_tree(roots: Iterable[str], panels: Iterable[str], feeders: Iterable[F
     return Tree({p: f.id for p, f in feeder_of.items()}, tuple(order), loops, tuple(twice), unfed)
 
 
-def _rings(panels: list[str], feeder_of: Mapping[str, Feeder]) -> tuple[tuple[tuple[str, ...], ...], set[str]]:
+def _rings(panels: list[str], feeder_of: Mapping[str, Link]) -> tuple[tuple[tuple[str, ...], ...], set[str]]:
     rings: list[tuple[str, ...]] = []
     hung: set[str] = set()                                     # in a ring or below one
     for start in panels:

@@ -11,7 +11,8 @@ from curtilage.units import KW, Amps, Hours, KWh, Length
 class Provision(Item):
     """Something put in now for a later use, or declined in writing."""
     id: Id = Field(description="short name")
-    kind: Literal["raceway", "sleeve", "space", "pad", "inlet", "circuit", "tee", "conductor", "other"] = Field(description="what it is")
+    kind: Literal["raceway", "sleeve", "space", "pad", "inlet", "circuit", "tee", "conductor", "other"] = Field(
+        description="what it is")
     serves: Words = Field(description="the later use")
     structure: Id | None = Field(None, description="structure it is in")
     from_: Id | None = Field(None, alias="from", description="structure, panel or node at one end")

@@ -1,4 +1,5 @@
 """The load list: what one row holds, and what each column accepts."""
+import re
 from typing import NamedTuple
 
 from curtilage.units import FACTORS, Affine
@@ -97,6 +98,18 @@ COLUMNS: dict[str, Column] = {
     "note": Column("text", "remark", default=""),
 }
 """Column -> what it accepts, in the order of `Load`."""
+
+
+_NUM = r"[+-]?(?:[0-9]{1,12}(?:\.[0-9]{0,12})?|\.[0-9]{1,12})(?:[eE][+-]?[0-9]{1,2})?"
+NUMBER = re.compile(_NUM)
+NUMBERS = re.compile(rf"(?:{_NUM}\n)*")                 # a whole column at once, one to a line
+WHOLES = re.compile(r"(?:[0-9]{1,6}(?:\.0{1,6})?\n)*")
+ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,31}")
+IDS = re.compile(r"(?:[A-Za-z0-9][A-Za-z0-9_-]{0,31}\n)*")
+DATES = re.compile(r"(?:[0-9]{4}-(?:(?:0[13578]|1[02])-(?:0[1-9]|[12][0-9]|3[01])|(?:0[469]|11)-(?:0[1-9]|[12][0-9]|30)|"
+                   r"02-(?:0[1-9]|1[0-9]|2[0-8]))\n)*")         # the 29th is looked at alone
+FLAGS = {"Y": True, "N": False, "y": True, "n": False, "yes": True, "no": False, "Yes": True, "No": False, "true": True,
+         "false": False, "TRUE": True, "FALSE": False, "True": True, "False": False}
 
 
 def head_units(column: Column) -> dict[str, Affine]:

@@ -12,8 +12,8 @@ from curtilage.units import Coordinate, Inches, LengthOrNone, QuantityError, Vol
 class PoolItem(Item):
     """A receptacle, switch, luminaire, box or machine near the water, with its distance from the inside wall."""
     id: Id = Field(description="short name")
-    kind: Literal["receptacle", "switch", "luminaire", "fan", "junction box", "transformer", "disconnect", "cover control", "outlet",
-                  "overhead conductor", "equipment"] = Field(description="what it is")
+    kind: Literal["receptacle", "switch", "luminaire", "fan", "junction box", "transformer", "disconnect", "cover control",
+                  "outlet", "overhead conductor", "equipment"] = Field(description="what it is")
     basin: Id | None = Field(None, description="basin it is measured from; left out: the first")
     distance: LengthOrNone | None = Field(None, description="horizontal distance from the inside wall [ft]")
     height: LengthOrNone | None = Field(None, description="height above the highest water level [ft]")
@@ -29,8 +29,8 @@ class PoolItem(Item):
 class Bond(Item):
     """One part of the equipotential bonding."""
     id: Id = Field(description="short name")
-    part: Literal["shell", "perimeter", "metal parts", "underwater lighting", "metal fittings", "equipment", "water", "pump"] = Field(
-        description="what is bonded")
+    part: Literal["shell", "perimeter", "metal parts", "underwater lighting", "metal fittings", "equipment", "water",
+                  "pump"] = Field(description="what is bonded")
     done: Flag = Field(description="whether it is bonded")
     where: Text = Field("", description="where, in words")
     seen: Proof | None = Field(None, description="who saw it before it was covered")
@@ -39,7 +39,8 @@ class Bond(Item):
 def _corners(given: object) -> object:
     if isinstance(given, list | tuple) and len(given) >= 3:
         return tuple(given)
-    raise QuantityError("an edge needs three corners or more", "expected a list of points", "write [[0 ft, 0 ft], [44 ft, 0 ft], ...]")
+    raise QuantityError("an edge needs three corners or more", "expected a list of points",
+                        "write [[0 ft, 0 ft], [44 ft, 0 ft], [44 ft, 18 ft]]")
 
 
 Polygon = Annotated[tuple[Point, ...], BeforeValidator(_corners)]

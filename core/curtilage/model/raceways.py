@@ -11,7 +11,8 @@ from curtilage.units import Angle, Inches, Length
 class Member(Item):
     """What lies in a raceway: the conductors of a feeder or load, or a cable of another system."""
     id: Id = Field(description="short name")
-    kind: Literal["feeder", "branch", "control", "class 2", "comm", "fiber", "coaxial", "ground", "spare"] = Field(description="what it is")
+    kind: Literal["feeder", "branch", "control", "class 2", "comm", "fiber", "coaxial", "ground", "spare"] = Field(
+        description="what it is")
     of: Id | None = Field(None, description="feeder or load it belongs to")
     size: Size | None = Field(None, description="conductor size")
     count: Count = Field(1, description="number of conductors or cables")
@@ -24,7 +25,8 @@ class Raceway(Item):
     id: Id = Field(description="short name")
     from_: Id = Field(alias="from", description="structure, panel or node at one end")
     to: Id = Field(description="structure, panel or node at the other end")
-    kind: Literal["emt", "imc", "rmc", "fmc", "lfmc", "lfnc-a", "lfnc-b", "pvc40", "pvc80", "hdpe"] = Field(description="type of raceway")
+    kind: Literal["emt", "imc", "rmc", "fmc", "lfmc", "lfnc-a", "lfnc-b", "pvc40", "pvc80", "hdpe"] = Field(
+        description="type of raceway")
     size: TradeSize = Field(description="trade size [in]")
     length: Length | None = Field(None, description="length [ft]")
     bends: Angle | None = Field(None, description="sum of bends between pulls [deg]")
@@ -41,8 +43,8 @@ class Penetration(Item):
     """A hole or notch in a member of the structure."""
     id: Id = Field(description="short name")
     structure: Id = Field(description="structure it is in")
-    member: Literal["stud", "bearing stud", "joist", "rafter", "beam", "lvl", "i-joist", "truss", "glulam", "masonry", "concrete"] = Field(
-        description="kind of member")
+    member: Literal["stud", "bearing stud", "joist", "rafter", "beam", "lvl", "i-joist", "truss", "glulam", "masonry",
+                    "concrete"] = Field(description="kind of member")
     hole: Inches | None = Field(None, description="diameter of the hole [in]")
     notch: Inches | None = Field(None, description="depth of the notch [in]")
     depth: Inches | None = Field(None, description="depth of the member [in]")

@@ -1,5 +1,5 @@
 """Where power comes in: the utility's transformer, the lateral, the service gear and its mains."""
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
@@ -44,7 +44,8 @@ RacewayKind = Literal["pvc", "aluminium", "steel"]
 
 class VoltageKind(Marker):
     """'120/240 V'."""
-    schema = {"type": "string", "pattern": "^\\s*[0-9]{3}/[0-9]{3}\\s*V\\s*$", "examples": ["120/240 V"]}
+    def json(self) -> dict[str, Any]:
+        return {"type": "string", "pattern": "^\\s*[0-9]{3}/[0-9]{3}\\s*V\\s*$", "examples": ["120/240 V"]}
 
     def parse(self, given: object) -> SplitVoltage:
         """Volts to neutral and between lines."""
@@ -53,7 +54,8 @@ class VoltageKind(Marker):
 
 class PhasesKind(Marker):
     """1; a three-phase service is refused with a sentence."""
-    schema = {"const": 1}
+    def json(self) -> dict[str, Any]:
+        return {"const": 1}
 
     def parse(self, given: object) -> int:
         """The number of phases, 1."""

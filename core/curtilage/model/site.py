@@ -53,7 +53,7 @@ class FloorArea(Item):
     area: Area = Field(description="floor area by outside dimensions [ft2]")
     kind: Literal["finished", "open porch", "garage", "unfinished"] = Field(description="what the part is")
     adaptable: Flag = Field(False, description="whether it can be adapted for future use")
-    counted: Flag | None = Field(None, description="whether it is inside the structure's stated area; left out: by the edition's rule")
+    counted: Flag | None = Field(None, description="whether the structure's area includes it; left out: by the edition's rule")
 
 
 class Structure(Item):
@@ -67,8 +67,10 @@ class Structure(Item):
         None, description="load calculation method; left out: the lesser of those open to it, both shown")
     ambient: Celsius | None = Field(None, description="ambient temperature inside [degC]; left out: that of the site")
     status: Status | None = Field(None, description="how far it is built")
-    unit_load: UnitLoad | None = Field(None, description="general lighting load stated on the calculation [VA/ft2]; it is checked")
-    heating_and_cooling: Literal["larger", "both"] = Field("larger", description="whether only the larger of heating and cooling counts")
+    unit_load: UnitLoad | None = Field(
+        None, description="general lighting load stated on the submitted calculation [VA/ft2]; it is checked")
+    heating_and_cooling: Literal["larger", "both"] = Field(
+        "larger", description="whether only the larger of heating and cooling counts")
     provisions: Provisions | None = Field(None, description="what it offers its occupants")
     livestock: Flag = Field(False, description="whether livestock is confined in it")
     disconnect: Literal["outside", "inside", "none"] | None = Field(None, description="disconnecting means of the structure")

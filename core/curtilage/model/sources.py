@@ -3,7 +3,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from curtilage.model.base import Count, Flag, Id, Item, Poles, PowerFactor, Share, Stage, Strict, Text, none_if_blank
+from curtilage.model.base import Count, Flag, Id, Item, Poles, PowerFactor, Stage, Strict, Text, none_if_blank
 from curtilage.model.policy import Proof
 from curtilage.units import KW, Amps, Celsius, FaultAmps, FuelUse, Hours, KWh, Length, Percent, RatedC, Seconds, Sound, Volts
 
@@ -135,5 +135,5 @@ class Sources(Strict):
     alternates: tuple[Alternate, ...] = Field((), description="feeders of the backed-up system")
     stages: tuple[ShedStage, ...] = Field((), description="stages of load shedding")
     inlets: tuple[Inlet, ...] = Field((), description="inlets for portable generators")
-    largest_state_of_charge_start: Share | None = Field(None, description="charge below which the generator may start, as a ratio")
-    signs: Annotated[Proof | None, BeforeValidator(none_if_blank)] = Field(None, description="proof of the source directory signs")
+    signs: Annotated[Proof | None, BeforeValidator(none_if_blank)] = Field(
+        None, description="proof of the source directory signs")

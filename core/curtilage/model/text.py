@@ -46,7 +46,7 @@ def decode(data: bytes, name: str) -> str:
     except UnicodeDecodeError as e:
         line = data.count(b"\n", 0, e.start) + 1
         seen = data[e.start:e.start + 1].decode("cp1252", "replace")
-        refuse(f"{name}:{line}", f"the byte 0x{data[e.start]:02x} is not UTF-8 (in Western European encoding it would be {seen!r})",
+        refuse(f"{name}:{line}", f"the byte 0x{data[e.start]:02x} is not UTF-8 (Western European encodings read it as {seen!r})",
                "expected UTF-8", "save the file as UTF-8")
     if "\0" in text:
         line = text.count("\n", 0, text.index("\0")) + 1
