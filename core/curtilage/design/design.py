@@ -21,6 +21,8 @@ from curtilage.values.lines import Unit
 from curtilage.values.told import Told, item
 
 if TYPE_CHECKING:
+    from curtilage.design.assumptions import Assumption
+    from curtilage.design.decisions import Standing
     from curtilage.model import Estate
     from curtilage.review import Question, Stop
 
@@ -223,6 +225,20 @@ class Design:
     def withheld(self) -> frozenset[str]:
         """Items whose numbers are not shown while a stop stands."""
         return frozenset(key for s in self.stops for key in s.withheld)
+
+    @cached_property
+    def assumptions(self) -> tuple[Assumption, ...]:
+        """Every default, limit of practice and assumed row behind these numbers."""
+        from curtilage.design.assumptions import assumptions
+
+        return assumptions(self)
+
+    @cached_property
+    def decisions(self) -> tuple[Standing, ...]:
+        """The recorded decisions, each held against the numbers of now."""
+        from curtilage.design.decisions import decisions
+
+        return decisions(self)
 
     @property
     def shares(self) -> Mapping[str, float]:

@@ -20,6 +20,7 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
     else:
         yield ask("001", "estate", "not evaluated", f"{d.ed.title}", "whether the place amends the code")
     yield signature(d, ask)
+    yield from decided(d, ask)
     p = d.items["provenance"]
     tags = ("provenance/assumed",)
     yield ask(
@@ -51,3 +52,16 @@ def signature(d: Design, ask: Asker) -> Check:
     if d.estate.prepared.license:
         return ask("002", "estate", "attested", f"{said}; {d.estate.prepared.by}, {d.estate.prepared.license}")
     return ask("002", "estate", False, f"{said}; no licence of the preparer is stated")
+
+
+def decided(d: Design, ask: Asker) -> Iterator[Check]:
+    """Recorded decisions whose criteria no longer hold, and those that have none."""
+    for s in d.decisions:
+        said = f"{s.decision.question} {s.decision.chosen}"
+        if s.outcome == "broken":
+            broken = "; ".join(f"{c.text}: {c.value:.4g}" for c in s.criteria if c.outcome == "broken")
+            yield ask("035", s.name, False, f"{said}: {broken}", tags=tuple(c.tag for c in s.criteria))
+        elif s.outcome == "holds":
+            yield ask("035", s.name, True, f"{said}: {len(s.criteria)} criteria hold", tags=tuple(c.tag for c in s.criteria))
+        else:
+            yield ask("035", s.name, "attested", f"{said}; {s.decision.by}, {s.decision.date}; no criterion on the numbers")
