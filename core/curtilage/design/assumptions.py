@@ -33,8 +33,8 @@ def assumptions(d: Design) -> tuple[Assumption, ...]:
 
 def _limits(d: Design) -> Iterator[Assumption]:
     """Limits that the project did not set."""
-    for name, rule in (("feeder_drop", "drop_limit_feeder"), ("branch_drop", "drop_limit_branch"), ("total_drop", "drop_limit_total"),
-                       ("growth", "growth"), ("assumed_share", "assumed_share")):  # fmt: skip
+    drops = ((f"{n}_drop", f"drop_limit_{n}") for n in ("feeder", "branch", "total"))
+    for name, rule in (*drops, ("growth", "growth"), ("assumed_share", "assumed_share")):
         if getattr(d.estate.policy, name) is None:
             r = d.ed.rule(rule)
             yield Assumption(
