@@ -18,7 +18,7 @@ import math
 from pathlib import Path
 import pkgutil
 import re
-from types import ModuleType
+from types import FunctionType, ModuleType
 from typing import Any
 
 from curtilage.values import told
@@ -48,7 +48,7 @@ def modules() -> list[ModuleType]:
 def methods() -> dict[str, Any]:
     """Every method of the package, by "room.module.name"."""
     return {f"{m.__name__.removeprefix('curtilage.')}.{f.__name__}": f for m in modules() for f in vars(m).values()
-            if hasattr(f, "told") and f.__module__ == m.__name__}
+            if isinstance(f, FunctionType) and hasattr(f, "told") and f.__module__ == m.__name__}
 
 
 @cache
@@ -187,4 +187,6 @@ def with_units(n: Told) -> Any:
     if n.unit in WORDS:
         return got
     got = got if isinstance(got, U.Quantity) else U.Quantity(got)
+    if got.dimensionless and got.magnitude == 0:                      # an empty sum is nothing, in any unit
+        return 0.0
     return got.to(quantities_of(n.unit)).magnitude

@@ -4,15 +4,15 @@ from typing import Any
 
 from curtilage.calc.demand.appliances import appliance_load
 from curtilage.calc.demand.climate import climate_load, six_cases
-from curtilage.calc.demand.cooking import cooking_branch, cooking_load, cooking_three_phase
+from curtilage.calc.demand.cooking import column_c, cooking_branch, cooking_load, cooking_three_phase, small_columns
 from curtilage.calc.demand.expected import expected
 from curtilage.calc.demand.farm import farm_building, farm_total
 from curtilage.calc.demand.metered import metered
 from curtilage.calc.demand.motors import conductor_current
-from curtilage.calc.demand.multifamily import multifamily, two_dwellings
+from curtilage.calc.demand.multifamily import dwelling_connected, multifamily, two_dwellings
 from curtilage.calc.demand.neutral import dwelling_neutral, neutral_current, other_neutral
-from curtilage.calc.demand.optional import existing, optional, optional_open
-from curtilage.calc.demand.other import other
+from curtilage.calc.demand.optional import existing, larger_season, optional, optional_open
+from curtilage.calc.demand.other import continuous_climate, other
 from curtilage.calc.demand.part import part, sum_of
 from curtilage.calc.demand.records import (
     Alike,
@@ -35,6 +35,7 @@ from curtilage.calc.demand.records import (
     Wiring,
 )
 from curtilage.calc.demand.standard import standard
+from curtilage.calc.demand.vehicles import managed_load
 from curtilage.calc.demand.welders import rv_park
 from curtilage.editions import Edition, TellingEdition
 from curtilage.values.given import Given
@@ -52,15 +53,15 @@ CLIMATE = Climate(
 
 HOUSE = Dwelling(
     areas=(Area("up", 2000.0), Area("down", 1400.0)), small_appliance=(Circuits("sa", 3.0),), laundry=(Circuits("la", 1.0),),
-    appliances=(Row("dishwasher", 2760.0, 2.0, 120.0, neutral=True), Row("disposer", 980.0, 1.0, 120.0, 0.75, "", True, neutral=True),
-                Row("heater", 4500.0), Row("fan", 240.0, 2.0, 120.0, 0.05, "", True, neutral=True), Row("pump", 700.0, motor=True)),
+    appliances=(Row("dishwasher", 2760.0, 2.0, 120.0, neutral=True), Row("heater", 4500.0), Row("pump", 700.0, motor=True),
+                Row("disposer", 980.0, 1.0, 120.0, 0.75, "", True, neutral=True),
+                Row("fan", 240.0, 2.0, 120.0, 0.05, "", True, neutral=True)),
     appliance_groups=(Group("spa", True, SPA), Group("either", False, (Row("a", 1200.0), Row("b", 300.0, neutral=True))),
                       Group("small", True, (Row("c", 300.0), Row("d", 200.0, neutral=True)))),
     cooking=(Row("cooktop", 11_100.0), Row("double", 8600.0), OVEN, Row("warmer", 600.0), Row("second", 2000.0)),
     dryers=(Row("dryer", 5600.0), Row("small dryer", 3000.0)), climate=CLIMATE,
-    motors=(Row("lift", 5300.0, motor=True), Row("well", 0.0, 1.0, 240.0, 5.0, "5", True), Row("jet", 0.0, 2.0, 120.0, 0.5, "1/2", True,
-                                                                                             neutral=True),
-            Row("gate", 0.0, 1.0, 208.0, 0.75, "3/4", True)),
+    motors=(Row("lift", 5300.0, motor=True), Row("well", 0.0, 1.0, 240.0, 5.0, "5", True),
+            Row("jet", 0.0, 2.0, 120.0, 0.5, "1/2", True, neutral=True), Row("gate", 0.0, 1.0, 208.0, 0.75, "3/4", True)),
     vehicles=(Row("car", 9600.0), Row("plug", 1440.0, 1.0, 120.0, neutral=True)),
     managers=(Manager("ems", 40.0, 240.0, True, True, True, True, (Row("b1", 11_520.0), Row("b2", 11_520.0))),),
     loads=(Row("rack", 4800.0, 4.0, 120.0, neutral=True, nonlinear=1.0), Row("heat pump pool", 7200.0, motor=True)),
@@ -132,8 +133,15 @@ def dwellings(ed: TellingEdition) -> Iterator[Any]:
         yield six_cases.told(seen(climate), ed)
     yield cooking_load.told(seen(HOUSE.cooking), ed)
     yield cooking_load.told(seen((Row("r", 60_000.0, 5.0), Row("o", 80_000.0, 40.0))), ed)
+    yield column_c.told(num("n", 3.0, "count"), num("S", 40.0, "kVA"), ed)
+    yield small_columns.told(num("S_a", 4.8, "kVA"), num("S_b", 7.2, "kVA"), num("n_a", 2.0, "count"),
+                             num("n_b", 1.0, "count"), ed)
     yield cooking_branch.told(seen(Row("top", 7200.0)), seen((Row("o", 4800.0, 2.0),)), ed)
     yield cooking_three_phase.told(num("n", 20.0, "count"), num("P", 12.0, "kVA"), ed)
+    for d in (HOUSE, PLAIN):
+        yield dwelling_connected.told(seen(d), ed)
+        yield larger_season.told(seen(d.climate), ed)
+    yield dwelling_neutral.told(seen(HOUSE), seen(Wiring(208.0, True)), ed)
     yield two_dwellings.told(seen(HOUSE), seen(PLAIN), seen(two(HOUSE, PLAIN)), ed)
     yield multifamily.told(seen((Alike("a", 22_000.0, 20.0),)), num("volts", 240.0, "V"), ed)
     panel = HOUSE._replace(areas=(), general=(Row("lights", 1800.0), Row("outlets", 5000.0)))
@@ -146,6 +154,9 @@ def others(ed: TellingEdition) -> Iterator[Any]:
         yield other.told(seen(d), ed)
         yield other_neutral.told(seen(d), seen(Wiring()), ed)
     yield other_neutral.told(seen(SHOP), seen(Wiring(208.0, True)), ed)
+    yield continuous_climate.told(seen(CLIMATE))
+    for held in SHOP.managers:
+        yield managed_load.told(seen(held), ed)
     yield neutral_current.told(num("I", 600.0, "A"), num("I_n", 100.0, "A"), seen(Wiring(208.0, False, True)), ed)
     yield sum_of.told(seen((Volt_amperes("a", 1000.0), Volt_amperes("b", 2000.0))), num("volts", 240.0, "V"))
     for record in (Metered("m", 96_000.0, 15.0, 365.0, True), Metered("m", 9600.0, 15.0, 30.0, False, 5000.0)):

@@ -120,8 +120,7 @@ def cooking_branch(cooktop, ovens, ed):
     kVA. A single wall oven or cooking unit alone on its circuit counts at nameplate instead. Source: Table 220.55 note 4.
     Raises CurtilageError for none, or for more than two ovens.
     """
-    n_ovens: u.count = sum(x.qty for x in ovens)
-    if n_ovens < HALF or n_ovens > TWO:
+    if sum(x.qty for x in ovens) < ONE or sum(x.qty for x in ovens) > TWO:
         raise CurtilageError(f"{cooktop.id}: note 4 joins one cooking unit and one or two wall ovens on a circuit; "
                              "put other units on circuits of their own")
     S: u.VA = cooktop.va + sum(x.va for x in ovens)

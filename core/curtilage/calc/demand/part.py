@@ -18,8 +18,7 @@ def part(d, S_whole: u.VA, ed):
     Source: 220.40, 220.42 (220.45), 220.53, 220.54, 220.55, 220.60. Not for: the optional method, which wants the whole load.
     Raises CurtilageError when an area is given.
     """
-    A_floor: u.ft2 = sum(a.area for a in d.areas)
-    if A_floor > 0:
+    if sum(a.area for a in d.areas) > 0:
         raise CurtilageError("a part of a dwelling has no floor area of its own; give the lighting and receptacle rows on its "
                              "panel, or calculate the whole dwelling")
     s = standard(d, ed)
