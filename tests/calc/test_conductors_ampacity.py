@@ -150,7 +150,7 @@ def test_a_motor_by_its_table_current() -> None:
     """430.22 and Table 430.52 (read in an NEC 2011 reprint): 5 hp, 230 V, 28 A: 35 A of conductor, 70 A of breaker."""
     r = branch_circuit(CIRCUIT._replace(motor=True, va=28.0 * 240, length=10.0), CU)
     assert (r.minimum, r.device, r.size) == (35.0, 70.0, "10")
-    assert r.protected and (r.egc_table, r.egc) == ("8", "10")       # 250.122(A): not larger than the conductors                    
+    assert r.protected and (r.egc_table, r.egc) == ("8", "10")       # 250.122(A): not larger than the conductors
     assert motor_device(28.0, 35.0, 80.0, CU).ok is False
 
 

@@ -78,7 +78,7 @@ def exact_drop(k: u.ratio, R: u.ohm_per_kft, X: u.ohm_per_kft, pf: u.ratio, q: u
     """
     along: u.V = k * (R * pf + X * q) * I * L / FT_PER_KFT
     across: u.V = k * (X * pf - R * q) * I * L / FT_PER_KFT
-    if along + abs(across) >= V:
+    if along * along + across * across >= V * V:
         raise nothing_left(I, L, V)
     V_d: u.V("IEEE Std 141, exact formula") = V + along - (V * V - across * across) ** 0.5
     return V_d
