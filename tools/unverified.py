@@ -4,7 +4,6 @@
 """
 from __future__ import annotations
 
-from collections import Counter
 import sys
 
 from curtilage.editions import Edition, editions
@@ -25,8 +24,7 @@ def cells() -> None:
     print("Tables: cells by status")
     for name in names():
         table = Table.load(name)
-        columns = ["one for the whole row"] if "status_column" in table.card else table.card["columns"]
-        count = Counter(table.status(row, column) for row in range(len(table.rows)) for column in columns)
+        count = table.counts()
         weak = {status: n for status, n in count.items() if status != "verified"}
         if weak:
             listed = ", ".join(f"{n} {status}" for status, n in sorted(weak.items()))
