@@ -46,7 +46,7 @@ class Criterion(NamedTuple):
     text: str
     tag: str
     value: Any
-    outcome: str  # holds, broken, or not evaluated
+    outcome: str  # holds, broken, or not evaluated (no such number in this design, or it is withheld)
 
 
 class Standing(NamedTuple):
@@ -93,10 +93,9 @@ def criterion(d: Design, where: str, text: str) -> Criterion:
         raise CurtilageError(
             f"{where}: criterion {text!r} cannot be read; write for example 'feeder/GH/drop <= 3 %' ({listed(LIMITS)})"
         )
-    try:
-        number = d.number(m["tag"])
-    except CurtilageError as e:
-        raise CurtilageError(f"{where}: criterion {text!r}: {e}") from None
+    if not d.has(m["tag"]):
+        return Criterion(text, m["tag"], None, "not evaluated")
+    number = d.number(m["tag"])
     limit: Any = m["limit"]
     if number.unit in units.FACTORS:
         limit = units.Unit(number.unit, "a limit", -math.inf, math.inf).parse(m["limit"])

@@ -121,10 +121,15 @@ class Design:
         return item(self.told(tag), tag)
 
     # ---------------------------------------------------------------------------------------------- asking for numbers
+    def has(self, tag: str) -> bool:
+        """Whether there is a number of this tag."""
+        key, _, field = tag.rpartition("/")
+        return key in self.items and field in self.items[key]._fields
+
     def told(self, tag: str) -> Told:
         """One number with everything behind it."""
         key, _, field = tag.rpartition("/")
-        if key not in self.asks or field not in self.items[key]._fields:
+        if not self.has(tag):
             self.refuse_tag(tag)
         found = getattr(self.tell(key), field)
         if not isinstance(found, Told):
@@ -135,7 +140,7 @@ class Design:
     def number(self, tag: str) -> Number:
         """One number by its tag."""
         key, _, field = tag.rpartition("/")
-        if key not in self.items or field not in self.items[key]._fields:
+        if not self.has(tag):
             self.refuse_tag(tag)
         return Number(tag, getattr(self.items[key], field), self.unit(key, field), field)
 
