@@ -3,7 +3,7 @@ from curtilage.calc.demand.appliances import continuous_load, group_load
 from curtilage.calc.demand.climate import climate_load, season
 from curtilage.calc.demand.motors import motor_load
 from curtilage.calc.demand.records import NONE
-from curtilage.calc.demand.results import OtherLoad, Receptacles
+from curtilage.calc.demand.results import OtherLoad, OtherParts, Receptacles
 from curtilage.calc.demand.vehicles import managed_load, vehicle_load
 from curtilage.calc.demand.welders import rv_site, welders
 from curtilage.values import lines as u
@@ -25,8 +25,34 @@ def receptacle_load(rows, ed):
 def continuous_climate(c):
     """Resistance heat of the heating season that lasts three hours or more, by the rows' own flags. VA."""
     C_heating: u.VA = (sum(continuous_load(x) for x in c.supplementary) + sum(continuous_load(x) for x in c.heat)
-               + sum(continuous_load(x) for x in c.zone_heat) + sum(continuous_load(x) for x in c.storage))
+                       + sum(continuous_load(x) for x in c.zone_heat) + sum(continuous_load(x) for x in c.storage))
     return C_heating
+
+
+@method
+def other_parts(d, ed):
+    """The loads of a structure that no season rules: what each part comes to, its largest motor, what is continuous. VA."""
+    r = receptacle_load(d.receptacles, ed)
+    loads = tuple(motor_load(x, ed) for x in d.loads)
+    motors = tuple(motor_load(x, ed) for x in d.motors)
+    groups = tuple(group_load(x, ed) for x in d.groups)
+    managed = tuple(managed_load(x, ed) for x in d.managers)
+    S_lighting: u.VA = sum(x.va for x in d.lighting)
+    S_loads: u.VA = sum(m.load for m in loads)
+    S_motors: u.VA = sum(m.load for m in motors)
+    S_vehicles: u.VA = sum(vehicle_load(x, ed) for x in d.vehicles)
+    S_managed: u.VA = sum(m.used for m in managed)
+    S_groups: u.VA = sum(m.used for m in groups)
+    I_welders: u.A = welders(d.welders, ed)
+    S_welders: u.VA = I_welders * d.volts
+    S_rv: u.VA = sum(rv_site(x, ed) for x in d.rv)
+    S_parts: u.VA = (S_lighting + r.demand + S_loads + S_motors + S_vehicles + S_managed + S_groups + S_welders + S_rv)
+    P_parts: u.VA = max(max((m.one for m in loads), default=NONE), max((m.one for m in motors), default=NONE),
+                        max((m.one for m in groups), default=NONE))
+    C_parts: u.VA = (sum(continuous_load(x) for x in d.lighting) + sum(continuous_load(x) for x in d.loads)
+                     + sum(m.continuous for m in groups) + S_vehicles + S_managed)
+    return OtherParts(S_lighting, r.demand, S_loads, S_motors, S_vehicles, S_managed, S_groups, S_welders, S_rv, S_parts,
+                      P_parts, C_parts)
 
 
 @method
@@ -41,38 +67,18 @@ def other(d, ed):
     Source: Article 220 Parts II and III (its successor in later editions); 215.2(A), 430.24, 630.11, 625.41, 220.70.
     Not for: dwellings, farms, hazardous or public occupancies, lighting by area of a listed occupancy.
     """
-    r = receptacle_load(d.receptacles, ed)
+    p = other_parts(d, ed)
     c = climate_load(d.climate, ed)
-    loads = tuple(motor_load(x, ed) for x in d.loads)
-    motors = tuple(motor_load(x, ed) for x in d.motors)
-    groups = tuple(group_load(x, ed) for x in d.groups)
-    managed = tuple(managed_load(x, ed) for x in d.managers)
-    S_lighting: u.VA = sum(x.va for x in d.lighting)
-    S_loads: u.VA = sum(m.load for m in loads)
-    S_motors: u.VA = sum(m.load for m in motors)
-    S_vehicles: u.VA = sum(vehicle_load(x, ed) for x in d.vehicles)
-    S_managed: u.VA = sum(m.used for m in managed)
-    S_groups: u.VA = sum(m.used for m in groups)
-    I_welders: u.A = welders(d.welders, ed)
-    S_welders: u.VA = I_welders * d.volts
-    S_rv: u.VA = sum(rv_site(x, ed) for x in d.rv)
-    S_base: u.VA = (S_lighting + r.demand + S_loads + c.always + S_motors + S_vehicles + S_managed + S_groups + S_welders
-                    + S_rv)
-
-    P_base: u.VA = max(max((m.one for m in loads), default=NONE), max((m.one for m in motors), default=NONE),
-                       max((m.one for m in groups), default=NONE))
-    w = season(c, P_base, ed)
+    w = season(c, p.one, ed)
     S_climate: u.VA = w.load + c.always
-    S_total: u.VA = S_base + w.load + w.motor
+    S_total: u.VA = p.total + S_climate + w.motor
     I_total: u.A = S_total / d.volts
-
-    C_resistance: u.VA = continuous_climate(d.climate)
-    C_climate: u.VA = C_resistance if w.heats else NONE
-    C_total: u.VA = (sum(continuous_load(x) for x in d.lighting) + sum(continuous_load(x) for x in d.loads)
-               + sum(m.continuous for m in groups) + C_climate + S_vehicles + S_managed)
+    C_heating: u.VA = continuous_climate(d.climate)
+    C_climate: u.VA = C_heating if w.heats else NONE
+    C_total: u.VA = p.continuous + C_climate
     S_min: u.VA = S_total + (ed.continuous_factor - 1) * C_total
     I_min: u.A = S_min / d.volts
-    S_other: u.VA = S_base + w.load + w.most
-    differ: u.flag = S_other > S_total
-    return OtherLoad(S_lighting, r.demand, S_loads, S_climate, S_motors, S_vehicles, S_managed, S_groups, S_welders, S_rv,
+    S_other: u.VA = S_total - w.motor + w.most
+    differ: u.flag = w.most > w.motor
+    return OtherLoad(p.lighting, p.receptacles, p.loads, S_climate, p.motors, p.vehicles, p.managed, p.groups, p.welders, p.rv,
                      w.motor, S_total, I_total, C_total, S_min, I_min, S_other, differ)

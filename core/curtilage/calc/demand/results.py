@@ -167,6 +167,22 @@ class Receptacles(NamedTuple):
     demand: u.VA
 
 
+class OtherParts(NamedTuple):
+    """The loads of a structure that no season rules."""
+    lighting: u.VA
+    receptacles: u.VA
+    loads: u.VA
+    motors: u.VA
+    vehicles: u.VA
+    managed: u.VA
+    groups: u.VA
+    welders: u.VA
+    rv: u.VA
+    total: u.VA
+    one: u.VA                              # largest motor among them
+    continuous: u.VA
+
+
 class PartLoad(NamedTuple):
     """A feeder inside a dwelling."""
     calculated: u.VA                       # of what hangs on it

@@ -50,6 +50,6 @@ def standard(d, ed):
     S_min: u.VA = S_total + (ed.continuous_factor - 1) * (S_vehicles + S_managed)
     I_min: u.A = S_min / d.volts
     S_other: u.VA = S_base + w.load + w.most
-    differ: u.flag = S_other > S_total
+    differ: u.flag = w.most > w.motor
     return Standard(g.demand, a.demand, D_cooking, y.demand, S_climate, S_motors, S_vehicles, S_managed, S_sundry, S_groups,
                     w.motor, S_total, I_total, S_min, I_min, S_other, differ)
