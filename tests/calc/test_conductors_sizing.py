@@ -85,7 +85,7 @@ def test_each_parallel_raceway_holds_the_whole_ground() -> None:
 # ------------------------------------------------------------------------------------------------------------------ feeders
 def test_the_first_feeders_of_the_estate() -> None:
     """Order of magnitude against a first hand calculation of the demonstration estate (aluminium, 75 degC, pf 0.95): the same
-    drops for the same sizes, to about a hundredth of a percent. Where the sizes differ the hand calculation had not chosen by rule:
+    drops for the same sizes, to about a hundredth of a percent. Where sizes differ, the hand calculation had not chosen by rule:
 
     - MH: 2 x 500 kcmil stand; 2 x 400 would carry (540 A, next size 600 A) and lose 2.86 %, within the limit.
     - EG: 4/0 loses 3.14 %, above 3 %: 250 kcmil.
