@@ -12,7 +12,8 @@ import tomllib
 from typing import Any
 
 from curtilage.editions import Edition, TellingEdition, changes, editions
-from curtilage.editions.layers import EDITIONS, SHAPES
+from curtilage.editions.layers import EDITIONS, SHAPES, Rule
+from curtilage.editions.shapes import shape_of
 from curtilage.errors import CurtilageError
 from curtilage.values.rules import Shape
 from curtilage.values.told import TRUST, Told
@@ -335,6 +336,31 @@ standard_rating = { without = [12], clause = "8", status = "verified" }
             "larkspur.toml: standard_rating.without: given [12]; a list of sizes that the ladder has"):
         assert any(s.startswith(line) for s in said), line
     assert said[0] == f"{len(said) - 1} problems"
+
+
+@pytest.mark.parametrize(("rule", "said", "message"), [
+    ("motor_current_1ph", {"value": 3}, "cannot be amended; only values, tiers, bands, rows and ladders can"),
+    ("general_demand", {"tiers": [[3000, 1.0], [1000, 0.5]]}, "rising pairs of limit and factor; for example tiers ="),
+    ("egc_cu", {"cells": {}}, "rows and their values"),
+    ("fixed_from", {"value": True}, "given True; a number in count"),
+])
+def test_an_amendment_keeps_the_shape_of_the_rule(rule: str, said: dict[str, Any], message: str) -> None:
+    source = {"clause": "1", "status": "verified"}
+    with pytest.raises(CurtilageError, match=message):
+        Edition.load("nec2023", local={"title": "Ordinance", "amends": "nec2023", rule: {**said, **source}})
+
+
+def test_farm_tables_are_read_as_printed() -> None:
+    """Tables 220.102 and 220.103: the first 60 A in full, the next 60 A at half, the rest at a quarter; loads by rank."""
+    def shape(**spec: Any) -> Any:
+        said = {"scale": 0.01, "unit": "", "clause": "a table", **spec}
+        return shape_of(Rule("farm", said, "a document", "nec2020")).plain()
+    amperes = shape(tiers="nec_220_102_farm", key="band", column="percent")
+    assert [amperes(x) for x in (50.0, 60.0, 100.0, 120.0, 200.0)] == [50, 60, 80, 90, 110]
+    share = shape(bands="nec_220_103_farm_total", key="load", column="percent")
+    assert [share(rank) for rank in (1, 2, 3, 4, 9)] == [1.0, 0.75, 0.65, 0.5, 0.5]
+    with pytest.raises(CurtilageError, match="nothing for 0"):
+        share(0)
 
 
 def test_a_file_that_cannot_be_read_is_said(tmp_path: Path) -> None:

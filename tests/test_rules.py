@@ -6,8 +6,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from math import inf, nan
-from typing import Any
+from typing import Any, NamedTuple
 
+from curtilage.calc.conductors.drop import short_drop
 from curtilage.editions import Edition, TellingEdition
 from curtilage.errors import CurtilageError
 from curtilage.values import lines as u
@@ -291,6 +292,31 @@ def test_plain_told_and_bound_agree(case: tuple[float, float, float, int], view:
     assert outcome(bound(chosen, ED), *case, view, ED) == plain
     explained = outcome(chosen.told, *case, e.view(view.name), e)
     assert (explained if isinstance(explained, str) else value(explained)) == plain
+
+
+class Manager(NamedTuple):
+    """A record that a method also calls `m`."""
+    load: u.A
+
+
+@method
+def managed(m):
+    used: u.A = 2 * m.load
+    return used
+
+
+@method
+def elsewhere(I: u.A, L: u.ft, x, ed):
+    V_d: u.V = short_drop(0.1, I, L)                  # a method of another module, with a constant of that module
+    used: u.A = managed(x)                            # `m` is no view there
+    rated: u.A = ed.standard_rating(used)
+    return V_d, used, rated
+
+
+def test_bound_across_modules_and_records() -> None:
+    x = Manager(16.0)
+    assert bound(elsewhere, ED)(10.0, 100.0, x, ED) == elsewhere(10.0, 100.0, x, ED) == (0.2, 32.0, 35.0)
+    assert "FT_PER_KFT" not in bound(elsewhere, ED).__code__.co_names
 
 
 @pytest.mark.parametrize("name", ED.views())
