@@ -79,8 +79,7 @@ def gauge(value: float, limit: float, sense: str = "max", width: int = 190) -> M
 def working(rows: Sequence[WorkRow], opened: bool = False, label: str = "Working") -> Markup:
     """The working of a number, folded: symbols, numbers, result, source; a native disclosure, so a keyboard opens it."""
     body = "".join(
-        f'<tr><td class="k-formula">{e(s)}</td><td class="k-formula">{e(n)}</td><td class="num">{e(r)}</td>'
-        f'<td class="k-src">{e(src)}</td></tr>' for s, n, r, src in rows)
+        f"<tr><td>{e(s)}</td><td>{e(n)}</td><td>{e(r)}</td><td>{e(src)}</td></tr>" for s, n, r, src in rows)
     head = '<th scope="col">Symbols</th><th scope="col">Numbers</th><th scope="col" class="num">Result</th>'
     count = f"{len(rows)} line{'' if len(rows) == 1 else 's'}"
     return Markup(

@@ -14,6 +14,14 @@ def sheet(name: str) -> str:
 
 def for_report() -> str:
     """The look of the pages and what a report adds, without what only a notebook needs, on few bytes."""
-    text = sheet("page.css").split(NOTEBOOK)[0] + sheet("report.css")
+    return _short(sheet("page.css").split(NOTEBOOK)[0] + sheet("report.css"))
+
+
+def for_cells() -> str:
+    """The look of tables and workings for a notebook that has no style sheet of ours; pages around it are left alone."""
+    return _short(sheet("page.css").split(NOTEBOOK)[0])
+
+
+def _short(text: str) -> str:
     text = re.sub(r"/\*.*?\*/", "", text, flags=re.S)
     return re.sub(r"\s*([{};])\s*", r"\1", re.sub(r"\s+", " ", text)).strip()

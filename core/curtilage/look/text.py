@@ -8,9 +8,12 @@ AT_MOST, AT_LEAST, UNEQUAL = "\u2264", "\u2265", "\u2260"
 
 
 class Markup(str):
-    """HTML that a component made; it is not escaped again."""
+    """HTML that a component made; it is not escaped again. A notebook shows it as it looks, marimo and Jupyter alike."""
 
     __slots__ = ()
+
+    def _repr_html_(self) -> str:
+        return str(self)
 
 
 def e(text: object) -> str:

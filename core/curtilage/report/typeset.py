@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
 from html import escape
 import re
 from typing import Any, NamedTuple
@@ -26,6 +27,12 @@ SIGNS = {"*": signs.TIMES, "-": signs.MINUS, "<=": signs.AT_MOST, ">=": signs.AT
          "**": "^", "//": "div"}
 PLAIN = {v: k for k, v in SIGNS.items()} | {"\u00b2": "2", "\u00b0": "deg ", "\u2019": "'"}
 SUBSCRIPTED = re.compile(r"([A-Za-z]{1,2})_(\w+)")
+
+
+@cache
+def written(node: ast.expr) -> str:
+    """The text of a part of a line. Lines live as long as their methods, so each is written out once."""
+    return ast.unparse(node)
 
 
 class Piece(NamedTuple):
@@ -87,7 +94,7 @@ class _Setter:
 
     def set(self, node: ast.expr) -> tuple[Formula, int]:
         """The formula and how tightly it holds together."""
-        key = ast.unparse(node)
+        key = written(node)
         if key in self.seen and (is_leaf(node) or isinstance(node, ast.Call)):
             return self.known(key, self.seen[key])
         if isinstance(node, ast.Constant):
@@ -134,7 +141,7 @@ class _Setter:
 
     def boolean(self, node: ast.BoolOp) -> tuple[Formula, int]:
         """What was not reached is not printed."""
-        reached = [v for v in node.values if ast.unparse(v) in self.seen] or node.values
+        reached = [v for v in node.values if written(v) in self.seen] or node.values
         if len(reached) == 1:
             return self.set(reached[0])
         word_, level = ("and", AND) if isinstance(node.op, ast.And) else ("or", OR)
@@ -149,12 +156,12 @@ class _Setter:
 
     def taken(self, node: ast.IfExp) -> ast.expr:
         """The side of `x if test else y` that was taken."""
-        return node.body if value(self.seen[ast.unparse(node.test)]) else node.orelse
+        return node.body if value(self.seen[written(node.test)]) else node.orelse
 
     def call(self, node: ast.Call) -> tuple[Formula, int]:
-        called = ast.unparse(node.func).rsplit(".", 1)[-1]
+        called = written(node.func).rsplit(".", 1)[-1]
         if len(node.args) == 1:
-            over = ast.unparse(node.args[0])
+            over = written(node.args[0])
             held = self.seen.get(over)
             if isinstance(held, Items):
                 return self.each(called, held)

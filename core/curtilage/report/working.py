@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 from curtilage.report import typeset as t
 from curtilage.report.numbers import digits, unit_shown
 from curtilage.report.typeset import Formula, Piece, ascii_text, plain_text
-from curtilage.values.told import Told, value, walk
+from curtilage.values.told import Told, parents, value
 
 
 class Row(NamedTuple):
@@ -64,7 +64,7 @@ def _reasons(x: Told, but: Told | None) -> str:
             words = plain_text(t.stated(test.line, test.seen, bool(test.value), t.as_symbol))
             said.append(f"{test.item}: {words}" if test.item else words)
     if isinstance(x.line, ast.IfExp):
-        holds = bool(value(x.seen[ast.unparse(x.line.test)]))
+        holds = bool(value(x.seen[t.written(x.line.test)]))
         said.append(plain_text(t.stated(x.line.test, x.seen, holds, t.as_number)))
     return f"because {' and '.join(dict.fromkeys(said))}" if said else ""
 
@@ -99,12 +99,19 @@ def row(x: Told) -> Row:
 
 
 def _nodes(told: Iterable[Told], deep: bool) -> Iterator[Told]:
+    """Every node behind several numbers once, inputs before results; as `walk`, but for all of them together."""
     seen: set[int] = set()
     for x in told:
-        for node in walk(x, deep=deep):
-            if id(node) not in seen:
-                seen.add(id(node))
+        stack = [(x, False)]
+        while stack:
+            node, ready = stack.pop()
+            if ready:
                 yield node
+            elif id(node) not in seen:
+                seen.add(id(node))
+                stack.append((node, True))
+                if deep or node.how != "item" or node is x:
+                    stack.extend((p, False) for p in reversed(parents(node)) if id(p) not in seen)
 
 
 def rows(*told: Told, deep: bool = False) -> list[Row]:

@@ -1,0 +1,107 @@
+"""Parts of the page made of the shared tables: tables with links, workings with anchors, cautions by their number."""
+from __future__ import annotations
+
+from collections.abc import Iterable
+from html import escape
+from typing import TYPE_CHECKING, Any
+
+from curtilage.look import components as k
+from curtilage.look.cautions import cautions
+from curtilage.look.marks import used
+from curtilage.look.tables import LOUD_FIRST, count_words, region
+from curtilage.look.text import Markup, class_of, e, number
+from curtilage.report import typeset as t
+from curtilage.report import working as w
+from curtilage.report.content import Cell, Num, Table
+
+if TYPE_CHECKING:
+    from curtilage.values.check import Check
+    from curtilage.values.told import Told
+
+
+def link(cell: Cell) -> Markup:
+    """A cell: words, or a number that opens its working."""
+    if not isinstance(cell, Num):
+        return Markup(escape(cell))
+    return number(cell.tag, cell.shown) if cell.tag else Markup(escape(cell.shown))
+
+
+def table(x: Table, wide: bool = False, title: bool = True) -> str:
+    """A table; the first cell of a row is its head and, where the row has an item of its own, opens it."""
+    if not x.lines:
+        return ""
+    heads = "".join(f'<th scope="col"{" class=num" if c.numeric else ""}>{e(c.head)}</th>' for c in x.columns)
+    body = []
+    for line in x.lines:
+        cells = []
+        for i, (cell, c) in enumerate(zip(line.cells, x.columns, strict=True)):
+            tag, scope = ("th", " scope=row") if i == 0 else ("td", "")
+            cells.append(f'<{tag}{scope}{" class=num" if c.numeric else ""}>{link(cell)}</{tag}>')
+        kind = {"total": " class=k-total", "fails": " class=r-bad", "over": " class=r-bad"}.get(line.kind, "")
+        body.append(f"<tr{kind}>{''.join(cells)}</tr>")
+    caption = f"<caption>{e(x.title)}</caption>" if title else ""
+    note = f'<p class="k-steps">{e(x.note)}</p>' if x.note else ""
+    inner = f'<table class="k-table r-wrap">{caption}<thead><tr>{heads}</tr></thead><tbody>{"".join(body)}</tbody></table>'
+    return region(x.title, inner, wide) + note
+
+
+def caution(ref: str, **filled: object) -> str:
+    """A caution by its number; one that the kit does not have is left out by nobody: it raises KeyError."""
+    found = cautions()[ref]
+    return k.caution(found.strength, found.text.format(**filled), ref)
+
+
+def checks(found: Iterable[Check], caption: str = "") -> str:
+    """Checks as a table, loud outcomes first, each with its numbers as links."""
+    ordered = sorted(found, key=lambda c: LOUD_FIRST.index(c.outcome))
+    body = "".join(_check(c) for c in ordered)
+    heads = "".join(f'<th scope="col"{" class=num" if h == "Check" else ""}>{h}</th>'
+                    for h in ("Outcome", "Check", "On", "Question", "Found", "Clause, standing"))
+    words = caption or count_words([c.outcome for c in ordered])
+    return region("Checks", f'<table class="k-table k-checks"><caption>{e(words)}</caption><thead><tr>{heads}</tr></thead>'
+                            f"<tbody>{body}</tbody></table>")
+
+
+def _check(c: Check) -> str:
+    parts = [e(c.found)]
+    if c.missing:
+        parts.append(f"missing: {e(c.missing)}")
+    if c.remedy and c.outcome in ("fails", "not evaluated", "needs judgement"):
+        parts.append(f'<span class="r-dim">{e(c.remedy)}</span>')
+    links = " ".join(f'<a href="#w/{escape(tag)}">{escape(tag)}</a>' for tag in c.tags[:4])
+    found = "<br>".join(p for p in parts if p) + (f'<br><span class="k-src">{links}</span>' if links else "")
+    word = f'<span class="k-out k-{class_of(c.outcome)}">{used(c.outcome)}<span class="k-out-word">{c.outcome}</span></span>'
+    return (f'<tr class="is-{class_of(c.outcome)}"><td>{word}</td><td class="num">{e(c.number)}</td><td>{e(c.subject)}</td>'
+            f'<th scope="row">{e(c.question)}</th><td>{found}</td><td class="k-src">{e(c.clause)}, {e(c.standing)}</td></tr>')
+
+
+# ----------------------------------------------------------------------------------------------------------- working
+HEAD = ('<thead><tr><th scope="col">Symbols<th scope="col">Numbers<th scope="col" class="num">Result'
+        '<th scope="col">Source and status</thead>')
+
+
+def working_rows(told: dict[str, Told], key: str = "") -> str:
+    """The rows of a working; a row that is a result of the item carries its anchor."""
+    names = {id(x): f"{key}/{field}" for field, x in told.items()} if key else {}
+    return "".join(_work_row(r, names.get(id(r.node), "")) for r in w.rows(*told.values()))
+
+
+def _work_row(r: w.Row, tag: str) -> str:
+    left = t.html(r.symbol) + (f" = {t.html(r.symbols)}" if r.symbols else "")
+    right = t.html(r.numbers)
+    if r.tag:
+        right = f'number <a href="#w/{escape(r.tag)}">{escape(r.tag)}</a>'
+    says = f"<small>{e(r.words)}</small>" if r.words else ""
+    value = f"{escape(r.shown)} {escape(r.unit)}".strip()
+    source = f"{escape(r.source)}, {escape(r.status)}" if r.source and r.status else escape(r.source)
+    opening = f'<tr id="w/{escape(tag)}">' if tag else "<tr>"
+    return f"{opening}<td>{left}<td>{right}{says}<td>{value}<td>{source}"
+
+
+def item(key: str, record: Any, title: str, opened: bool = False) -> str:
+    """The working of one item, once: every number of it is a row that can be linked to."""
+    told = w.fields(record)
+    rows = working_rows(told, key)
+    words = f"<code>{escape(key)}</code>{e(title)}"
+    return (f'<details class="k-work r-item" id="i/{escape(key)}"{" open" if opened else ""}><summary>{words}</summary>'
+            f'<table class="k-table k-worktable">{HEAD}<tbody>{rows}</tbody></table></details>')

@@ -1,0 +1,81 @@
+"""The results that a page opens with: a number, its outcome, its limit and margin, its clause and how well that was checked."""
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from curtilage.look.components import Result
+from curtilage.report import content as c
+from curtilage.report.content import Num
+from curtilage.values.told import TRUST, Told, walk
+
+if TYPE_CHECKING:
+    from curtilage.design.design import Design
+
+
+def clause(told: Told) -> tuple[str, str]:
+    """The clause nearest to a number, and the least-checked status of the rules and lines right behind it."""
+    near = [told, *told.inputs, *told.because, *(y for x in told.inputs for y in x.inputs)]
+    where = next((x.cite.where for x in near if x.cite.where), "")
+    worst = max((x.cite.status for x in walk(told, deep=False)), key=TRUST.index)
+    return where, worst
+
+
+def _result(d: Design, tag: str, name: str, outcome: str, limit: Num | None = None, sense: str = "max", standing: str = "code",
+            detail: str = "", limit_words: str = "") -> Result:
+    n = c.num(d, tag)
+    where, status = clause(d.told(tag))
+    value = float(n.value) if isinstance(n.value, int | float) and not isinstance(n.value, bool) else None
+    most = float(limit.value) if limit is not None else None
+    words = limit_words or (f"{limit.shown} {limit.unit}" if limit is not None else "")
+    return Result(name, n.shown, n.unit, outcome, where, standing, status, value, most, sense, words, detail, tag=tag)
+
+
+def first(d: Design) -> list[Result]:
+    """Mains, service conductors, the worst feeder and the worst outlet."""
+    out = []
+    for key in c.keys(d, "main"):
+        ok = "passes" if d.items[key].rating_ok else "fails"
+        out.append(_result(d, f"{key}/minimum", f"Main {key.split('/')[1]}, minimum with continuous load at 125 %", ok,
+                           c.num(d, f"{key}/rating")))
+    if "service" in d.items:
+        s = d.items["service"]
+        ok = "passes" if s.carries_ok and s.protected and s.parallel_ok else "fails"
+        out.append(_result(d, "service/required", "Service conductors, ampacity that is asked for", ok,
+                           c.num(d, "service/ampacity")))
+    out += _worst_feeder(d)
+    paths = c.keys(d, "path")
+    if paths:
+        key = max(paths, key=lambda k: float(d.items[k].total))
+        r = d.items[key]
+        ok = "passes" if r.total_ok else "fails"
+        limit = d.asks[key].record.total_limit
+        out.append(_result(d, f"{key}/total", f"Largest drop to an outlet, panel {key.split('/')[1]}", ok,
+                           Num("", f"{limit:g}", "%", limit), standing="practice", detail="a recommendation, kept as policy"))
+    return out
+
+
+def _worst_feeder(d: Design) -> list[Result]:
+    found = c.keys(d, "feeder")
+    if not found:
+        return []
+    key = max(found, key=lambda k: float(d.items[k].drop))
+    limit = d.asks[key].record.drop_limit
+    ok = "passes" if d.items[key].drop_ok else "fails"
+    return [_result(d, f"{key}/drop", f"Largest drop of a feeder, {key.split('/')[1]}", ok, Num("", f"{limit:g}", "%", limit),
+                    standing="practice", detail="a recommendation, kept as policy")]
+
+
+def title(d: Design, key: str) -> str:
+    """What an item is about, in words."""
+    kind, _, rest = key.partition("/")
+    if kind in ("circuit", "each"):
+        row = next((r for r in d.estate.loads if r.id == rest), None)
+        return f"{row.load}, panel {row.panel}" if row is not None else ""
+    if kind == "demand":
+        name, _, method = rest.partition("/")
+        return f"{c.branch_title(d, name)}: {c.METHODS.get(method, method)}"
+    if kind == "path":
+        return c.panel_structure(d, rest)
+    if kind in ("feeder", "neutral", "route", "main", "growth"):
+        return c.branch_title(d, rest)
+    return {"service": "service conductors"}.get(kind, "")

@@ -1,0 +1,247 @@
+"""The result of a design on a terminal: tables of 80 to 120 columns, plain words, the tag of each row at its end.
+
+Nothing is said by colour. With `bold` titles and what needs a person are bold; with `plain` false the few signs beyond
+ASCII become words.
+"""
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+import textwrap
+from typing import TYPE_CHECKING
+
+from curtilage.look.cautions import text as caution
+from curtilage.look.components import share_words
+from curtilage.look.tables import count_words
+from curtilage.report import content as c
+from curtilage.report import working as w
+from curtilage.report.content import Column, Line, Num, Table
+from curtilage.report.numbers import label
+from curtilage.report.typeset import plain_text
+from curtilage.values.told import Told
+
+if TYPE_CHECKING:
+    from curtilage.design.design import Design
+    from curtilage.values.check import Check
+
+GAP = "  "
+LEAST = 8            # columns of text are not made narrower than this; then columns are left out
+
+
+class Paper:
+    """How wide the terminal is, whether it can show bold, and whether it has signs beyond ASCII."""
+
+    def __init__(self, width: int = 100, bold: bool = False, signs: bool = True) -> None:
+        self.width, self.bold, self.signs = max(60, min(width, 120)), bold, signs
+        self.lines: list[str] = []
+
+    def strong(self, text: str) -> str:
+        return f"\x1b[1m{text}\x1b[0m" if self.bold and text.strip() else text
+
+    def say(self, text: str = "", strong: bool = False) -> None:
+        self.lines.append(self.strong(text) if strong else text.rstrip())
+
+    def words(self, text: str, indent: str = "") -> None:
+        self.lines += textwrap.wrap(text, self.width, initial_indent=indent, subsequent_indent=indent) or [""]
+
+    def title(self, text: str) -> None:
+        self.say()
+        self.say(text, strong=True)
+        self.say("-" * min(len(text), self.width))
+
+    def text(self) -> str:
+        out = "\n".join(self.lines).strip("\n") + "\n"
+        return out if self.signs else w.ascii_words(out)
+
+
+# ------------------------------------------------------------------------------------------------------------ tables
+def _cells(table: Table, tags: bool) -> tuple[list[Column], list[list[str]]]:
+    columns, rows = list(table.columns), [[str(cell) for cell in line.cells] for line in table.lines]
+    if tags and any(line.tag for line in table.lines):
+        columns.append(Column("explain"))
+        rows = [[*row, line.tag] for row, line in zip(rows, table.lines, strict=True)]
+    return columns, rows
+
+
+def _widths(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[int]:
+    return [max([_head_width(col), *(len(r[i]) for r in rows)]) for i, col in enumerate(columns)]
+
+
+def _head_width(col: Column) -> int:
+    """A head may stand on several lines; its longest word decides."""
+    return max(map(len, col.head.split()), default=0)
+
+
+def _total(widths: Sequence[int]) -> int:
+    return sum(widths) + len(GAP) * (len(widths) - 1)
+
+
+def _fit(columns: list[Column], rows: list[list[str]], room: int) -> tuple[list[Column], list[list[str]], list[int]]:
+    """Leave out columns of the highest rank, then narrow the widest columns of words, until the table fits."""
+    widths = _widths(columns, rows)
+    while _total(widths) > room and any(col.rank for col in columns):
+        drop = max(range(len(columns)), key=lambda i: (columns[i].rank, i))
+        columns, rows = columns[:drop] + columns[drop + 1 :], [r[:drop] + r[drop + 1 :] for r in rows]
+        widths = _widths(columns, rows)
+    while _total(widths) > room:
+        words = [i for i, col in enumerate(columns) if not col.numeric and widths[i] > LEAST and col.head != "explain"]
+        if not words:
+            break
+        widths[max(words, key=lambda i: widths[i])] -= 1
+    return columns, rows, widths
+
+
+def _wrapped(text: str, width: int) -> list[str]:
+    return textwrap.wrap(text, width, break_on_hyphens=False) or [""]
+
+
+def _row(cells: Sequence[str], columns: Sequence[Column], widths: Sequence[int], foot: bool = False) -> list[str]:
+    """One row on as many lines as its fullest cell needs; figures right, words left."""
+    parts = [_wrapped(cell, width) for cell, width in zip(cells, widths, strict=True)]
+    high = max(map(len, parts))
+    parts = [[""] * (high - len(p)) + p if foot else p + [""] * (high - len(p)) for p in parts]
+    return [GAP.join(p[i].rjust(width) if col.numeric else p[i].ljust(width)
+                     for p, col, width in zip(parts, columns, widths, strict=True)).rstrip() for i in range(high)]
+
+
+def table(paper: Paper, t: Table, tags: bool = True) -> None:
+    """Set a table; a total is ruled off, a line that fails says so at its left."""
+    if not t.lines:
+        return
+    paper.title(t.title)
+    marked = any(line.kind in ("fails", "over") for line in t.lines)
+    columns, rows, widths = _fit(*_cells(t, tags), paper.width - (2 if marked else 0))
+    lead = "  " if marked else ""
+    for text in _row([col.head for col in columns], columns, widths, foot=True):
+        paper.say(lead + text)
+    paper.say(lead + GAP.join("-" * width for width in widths))
+    for cells, line in zip(rows, t.lines, strict=True):
+        if line.kind == "total":
+            paper.say(lead + GAP.join("-" * width for width in widths))
+        for i, text in enumerate(_row(cells, columns, widths)):
+            bad = line.kind in ("fails", "over")
+            sign = ("! " if i == 0 and bad else "  ") if marked else ""
+            paper.say(sign + text, strong=line.kind in ("fails", "total"))
+    if marked:
+        paper.say("! at the left: see the checks")
+    if t.note:
+        paper.words(t.note)
+
+
+# ------------------------------------------------------------------------------------------------------------- parts
+def head(paper: Paper, d: Design) -> None:
+    """What it is, and what the numbers rest on."""
+    e = d.estate
+    paper.say(f"{e.name}, variant {variant(d)}", strong=True)
+    paper.say(f"Edition      {edition(d)}; amendments: {amendments(d)}")
+    paper.say(f"Sources      {share_words(c.shares(d))} of the connected load")
+    missing = c.not_evaluated(d)
+    paper.say(f"Checks       {count_words([check.outcome for check in d.checks])}")
+    paper.say(f"             {missing} not evaluated: an unanswered check is no pass", strong=True) if missing else None
+    if e.demonstration:
+        paper.say()
+        paper.words(f"WARNING  {caution('C07')} (C07)")
+
+
+def variant(d: Design) -> str:
+    """The name of the variant, or "base"."""
+    return str(getattr(d, "variant", "") or "base")
+
+
+def edition(d: Design) -> str:
+    return " on ".join(d.ed.layers[:1]) if hasattr(d.ed, "layers") else str(d.ed.title)
+
+
+def amendments(d: Design) -> str:
+    return d.estate.amendments or "none stated"
+
+
+def check_lines(checks: Iterable[Check]) -> Table:
+    """Checks as a table, in the order they are given."""
+    lines = []
+    for check in checks:
+        found = "; ".join(t for t in (check.found, f"missing: {check.missing}" if check.missing else "",
+                                      f"remedy: {check.remedy}" if check.remedy and check.outcome == "fails" else "") if t)
+        cells = (check.outcome, check.number, check.subject, check.question, found, f"{check.clause}, {check.standing}")
+        lines.append(Line(cells, check.tags[0] if check.tags else "", "fails" if check.outcome == "fails" else ""))
+    columns = (Column("outcome"), Column("check"), Column("on"), Column("question"), Column("found"),
+               Column("clause, standing", rank=1))
+    return Table("Checks that need a person", columns, tuple(lines))
+
+
+def result(d: Design, paper: Paper | None = None) -> str:
+    """The whole result of `curtilage design`, as text."""
+    paper = paper or Paper()
+    head(paper, d)
+    need, rest = c.loud(d)
+    if need:
+        table(paper, check_lines(need))
+    paper.words(f"Besides: {count_words([check.outcome for check in rest])}." if rest else "")
+    table(paper, c.demand_summary(d))
+    for name, ways in c.methods(d).items():
+        if {"standard", "optional"} <= set(ways):
+            table(paper, c.two_methods(d, name))
+    for ref in ("C30", "C31"):
+        paper.words(f"{caution(ref)} ({ref})")
+    for made in (c.service_lines(d), c.mains(d), c.growth(d), c.feeders(d)):
+        table(paper, made)
+    for ref in ("C35", "C36", "C44"):
+        paper.words(f"{caution(ref)} ({ref})")
+    table(paper, c.paths(d))
+    paper.words(f"{caution('C34')} (C34)")
+    table(paper, c.expected(d))
+    table(paper, c.records("Questions for the authority", d.questions), tags=False)
+    closing(paper, d)
+    return paper.text()
+
+
+def closing(paper: Paper, d: Design) -> None:
+    """What every export says of itself."""
+    paper.say()
+    for ref in ("C01", "C02", "C42"):
+        paper.words(f"{caution(ref)} ({ref})")
+    paper.say()
+    paper.words("Any tag at the end of a row opens the working of its number: curtilage explain ESTATE TAG")
+
+
+# --------------------------------------------------------------------------------------------------------- one number
+def explain(d: Design, tag: str, paper: Paper | None = None, deep: bool = False) -> str:
+    """The working of one number as text: what it is, each line with its numbers and its source."""
+    paper = paper or Paper()
+    n = c.num(d, tag)
+    field = tag.rpartition("/")[2]
+    paper.say(f"{tag}: {label(field)} {n.shown} {n.unit}".rstrip(), strong=True)
+    paper.words(f"{d.estate.name}, variant {variant(d)}, {edition(d)}, amendments: {amendments(d)}.")
+    paper.say()
+    working(paper, [d.told(tag)], deep)
+    return paper.text()
+
+
+def working(paper: Paper, told: Sequence[Told], deep: bool = False) -> None:
+    """Rows of a working: symbol and value on a line with what was done; the source below it where it does not fit."""
+    rows = w.rows(*told, deep=deep)
+    names = [_name(r) for r in rows]
+    wide = min(max(map(len, names), default=0), 24)
+    shown = [f"{r.shown} {r.unit}".strip() for r in rows]
+    values = min(max(map(len, shown), default=0), 20)
+    for r, name, value in zip(rows, names, shown, strict=True):
+        says, source = w.how(r), w.source(r)
+        lead = f"{name:<{wide}}  {value:>{values}}  "
+        room = max(paper.width - len(lead), 30)
+        tail = f"<{source}>" if source else ""
+        body = textwrap.wrap(says, room) or [""]
+        if tail and len(body[-1]) + len(tail) + 2 <= room:
+            body[-1] = f"{body[-1]}  {tail}" if body[-1] else tail
+        elif tail:
+            body += textwrap.wrap(tail, room)
+        paper.say(lead + body[0])
+        for more in body[1:]:
+            paper.say(" " * (wide + values + 4) + more)
+
+
+def _name(r: w.Row) -> str:
+    return plain_text(r.symbol)
+
+
+def numbers(line: Line) -> list[Num]:
+    """The numbers of a line, for tests and for other formats."""
+    return [cell for cell in line.cells if isinstance(cell, Num)]
