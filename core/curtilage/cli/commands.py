@@ -84,8 +84,12 @@ def explain(a: Namespace) -> int:
     if a.json:
         say_json(data.explain(d, a.number, not a.short))
         return 0
-    form = {"text": text.working, "markdown": markdown.working, "html": html.working_page}[a.form]
-    say(form(d, a.number, not a.short))
+    if a.form == "text":
+        say(text.explain(d, a.number, _paper(a), not a.short))
+    elif a.form == "markdown":
+        say(markdown.explain(d, a.number, not a.short))
+    else:
+        say(html.document(f"{a.number}, {d.estate.name}", html.fragment(d, a.number)))
     return 0
 
 
@@ -98,7 +102,7 @@ def _stopped(d: Design, tag: str) -> None:
 def compare(a: Namespace) -> int:
     """Two designs side by side."""
     from curtilage.design.compare import compare as held_against
-    from curtilage.report import data, text
+    from curtilage.report import compared, data
 
     before = designed(a.a, a.variant_a, a.edition_a)
     after = designed(a.b or a.a, a.variant_b, a.edition_b)
@@ -106,7 +110,7 @@ def compare(a: Namespace) -> int:
     if a.json:
         say_json(data.comparison(c))
     else:
-        say(text.comparison(before, after, c, a.all, _paper(a)))
+        say(compared.comparison(before, after, c, a.all, _paper(a)))
     return 0
 
 
@@ -126,17 +130,17 @@ def replay(a: Namespace) -> int:
     from curtilage.design import Design
     from curtilage.design.compare import compare as held_against
     from curtilage.design.record import Frozen, replayed
-    from curtilage.report import data, text
+    from curtilage.report import compared, data
 
     content = store.record(Path(a.record))
     again = Design(store.recorded_estate(content, a.record))
     r = replayed(content, again)
     if not a.changes:
-        say_json(data.replayed(r)) if a.json else say(text.replayed(r, content))
+        say_json(data.replayed(r)) if a.json else say(compared.replayed(r, content))
         return 0 if r.reproduces else 1
     other = Design(store.recorded_estate(content, a.record, a.changes))
     c = held_against(again if r.reproduces else Frozen(content), other)
-    say_json(data.comparison(c)) if a.json else say(text.comparison(again, other, c, False, _paper(a)))
+    say_json(data.comparison(c)) if a.json else say(compared.comparison(again, other, c, False, _paper(a)))
     return 0
 
 
@@ -157,12 +161,12 @@ def variants(a: Namespace) -> int:
 def later(a: Namespace) -> int:
     """What limits first when a load is added."""
     from curtilage.design.later import later as on_the_way
-    from curtilage.report import data, text
-    from curtilage.units import VA_
+    from curtilage.report import compared, data
+    from curtilage.units import Unit
 
     d = designed(a.estate, a.variant, a.edition)
-    found = on_the_way(d, a.panel, VA_.parse(a.add), a.continuous)
-    say_json(data.later(found)) if a.json else say(text.later(d, a.panel, a.add, found, _paper(a)))
+    found = on_the_way(d, a.panel, Unit("VA", "an apparent power", 0, 2e6).parse(a.add), a.continuous)
+    say_json(data.later(found)) if a.json else say(compared.later(d, a.panel, a.add, found, _paper(a)))
     return 0
 
 
@@ -178,10 +182,10 @@ def edition_list(a: Namespace) -> int:
 def edition_changes(a: Namespace) -> int:
     """What moved between two editions."""
     from curtilage.editions import Edition, changes
-    from curtilage.report import text
+    from curtilage.report import compared
 
     found = changes(Edition.load(a.a), Edition.load(a.b))
-    say_json([c._asdict() for c in found]) if a.json else say(text.edition_changes(a.a, a.b, found, _paper(a)))
+    say_json([c._asdict() for c in found]) if a.json else say(compared.edition_changes(a.a, a.b, found, _paper(a)))
     return 0
 
 

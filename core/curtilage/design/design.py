@@ -40,6 +40,15 @@ class Number(NamedTuple):
     symbol: str
 
 
+class Step(NamedTuple):
+    """One element on the way of the current, A."""
+
+    name: str
+    tag: str
+    minimum: float
+    rating: float
+
+
 def local_layer(estate: Estate) -> Path | None:
     """The file of the local amendment that an estate names, in the folder beside it."""
     if not estate.local:
@@ -192,6 +201,22 @@ class Design:
     def standing(self, thing: str) -> str:
         """The structure at which a main or a panel stands."""
         return self.estate.structure_of(thing)
+
+    def way(self, panel: str) -> tuple[Step, ...]:
+        """Every device and conductor between a panel and the transformer, with what it must carry and what it may."""
+        out = []
+        for f in reversed(self.tree.way(panel)):
+            r, bus = self.items[f"feeder/{f.id}"], next(p.rating for p in self.estate.panels if p.id == f.to)
+            if bus is not None:
+                out.append(Step(f"bus of {f.to}", f"feeder/{f.id}/minimum", r.minimum, bus))
+            out.append(Step(f"device of feeder {f.id}", f"feeder/{f.id}/device", r.minimum, r.device))
+            out.append(Step(f"conductors of feeder {f.id}", f"feeder/{f.id}/ampacity", r.minimum, r.ampacity))
+        main = self.tree.main_of(panel)
+        if main:
+            m, s = self.items[f"main/{main}"], self.items["service"]
+            out.append(Step(f"main {main}", f"main/{main}/rating", m.minimum, m.rating))
+            out.append(Step("service conductors", "service/ampacity", s.current, s.ampacity))
+        return tuple(out)
 
     @property
     def panels(self) -> tuple[str, ...]:

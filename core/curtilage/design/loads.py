@@ -45,7 +45,10 @@ class Loads:
     def all(self) -> None:
         """Whole dwellings first, since their parts ask for the whole; then from the far end inwards, mains last."""
         loaded = [b for b in self.branches.values() if b.rows]
-        for b in [b for b in loaded if b.kind == DWELLING] + [b for b in loaded if b.kind != DWELLING]:
+        for b in sorted(loaded, key=lambda b: (b.feeder is None, b.kind != DWELLING)):
+            if b.feeder is None and len(b.children) == 1 and not b.own:
+                self.chosen[b.id] = self.chosen[b.children[0]]  # a main with one feeder carries the load of that feeder
+                continue
             self.branch(b)
             self.neutral(b)
 
@@ -185,7 +188,8 @@ class Loads:
             else:
                 parts.append((m, self.chosen[m]))
         self.together("service", parts)
-        self.neutral_together("neutral/service", list(mains))
+        neutrals = [m if f"neutral/{m}" in self.d.items else self.branches[m].children[0] for m in mains]
+        self.neutral_together("neutral/service", neutrals)
         self.neutral_load("service")
 
     def expected(self) -> None:

@@ -1,0 +1,146 @@
+"""Words for two designs side by side, a replayed record, a later load, and what moved between editions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from curtilage.design.compare import why
+from curtilage.report.content import Column, Line, Table
+from curtilage.report.numbers import digits, label, shown, unit_shown
+from curtilage.report.text import Paper, table
+from curtilage.values.told import TRUST
+
+if TYPE_CHECKING:
+    from curtilage.design import Design
+    from curtilage.design.compare import Comparison, Moved
+    from curtilage.design.later import Element
+    from curtilage.design.record import Replayed
+    from curtilage.editions import Change
+
+MAIN_FIELDS = (
+    "total",
+    "minimum_amperes",
+    "amperes",
+    "device",
+    "size",
+    "sets",
+    "egc",
+    "drop",
+    "rating",
+    "spare_minimum",
+    "kw",
+    "kva",
+)
+"""Fields of items that a reader looks for first."""
+CAUSED = ("demand/", "feeder/", "service")
+MAIN_KINDS = ("demand", "feeder", "main", "service", "growth", "expected", "path")
+
+
+def _shown(x: Any) -> str:
+    return "-" if x is None else digits(x)
+
+
+def _is_main(tag: str) -> bool:
+    kind, field = tag.split("/")[0], tag.rsplit("/", 1)[-1]
+    return kind in MAIN_KINDS and field in MAIN_FIELDS
+
+
+def numbers_table(d: Design, moved: Iterable[Moved]) -> Table:
+    """Numbers that are not the same on both sides."""
+    lines = []
+    for m in moved:
+        unit = d.number(m.name).unit if d.has(m.name) else ""
+        item, _, field = m.name.rpartition("/")
+        before, after = ("-" if x is None else shown(x, unit, field) for x in (m.before, m.after))
+        lines.append(Line((f"{item}: {label(field)}", before, after, unit_shown(unit)), m.name))
+    columns = (Column("number"), Column("before", numeric=True), Column("after", numeric=True), Column("unit"))
+    return Table("Numbers that follow", columns, tuple(lines))
+
+
+def comparison(a: Design, b: Design, c: Comparison, everything: bool, paper: Paper) -> str:
+    """Inputs that changed, numbers that follow with the cause of the largest, checks that flipped."""
+    lines = tuple(Line((m.name, _shown(m.before), _shown(m.after), m.where), "") for m in c.inputs)
+    if lines:
+        columns = (Column("input"), Column("before"), Column("after"), Column("written in", rank=1))
+        table(paper, Table("Inputs that changed", columns, lines), tags=False)
+    else:
+        paper.say("No input changed.")
+    shown = [m for m in c.numbers if everything or _is_main(m.name)]
+    if shown:
+        table(paper, numbers_table(b, shown))
+    rest = len(c.numbers) - len(shown)
+    paper.say()
+    left_out = f" {rest} lesser ones are left out; --all lists them." if rest else ""
+    paper.words(f"{len(c.numbers)} numbers moved, {c.same} stand.{left_out}")
+    causes(a, b, c, paper)
+    flipped = tuple(Line((f.number, f.subject, f.question, f.before, f.after), "") for f in c.checks)
+    if flipped:
+        columns = (Column("check"), Column("on"), Column("question"), Column("before"), Column("after"))
+        table(paper, Table("Checks that flipped", columns, flipped), tags=False)
+    elif c.numbers:
+        paper.say("No check flipped.")
+    return paper.text()
+
+
+def causes(a: Design, b: Design, c: Comparison, paper: Paper) -> None:
+    """Why the numbers moved: the inputs, sources and branches that changed, not what merely follows."""
+    seen: dict[tuple[str, str, str, str], None] = {}
+    for m in c.numbers:
+        if m.name.startswith(CAUSED) and m.name.rsplit("/", 1)[-1] in ("total", "device", "size") and a.has(m.name):
+            seen.update(dict.fromkeys(why(a.told(m.name), b.told(m.name))))
+    rows = tuple(Line(row, "") for row in seen if row[3] != "the rule took another branch" and row[1] != row[2])
+    if rows:
+        columns = (Column("symbol"), Column("before"), Column("after"), Column("why"))
+        table(paper, Table("Causes", columns, rows[:40]), tags=False)
+    renamed = sum(row[3] == "source changed" and row[1] == row[2] for row in seen)
+    if renamed:
+        paper.words(f"{renamed} sources were renumbered or carried over with the same value.")
+
+
+def replayed(r: Replayed, content: dict[str, Any]) -> str:
+    """What became of a record, in a few lines."""
+    head = f"{content['estate']}, {content['edition']}, frozen {content['date']}, snapshot {content['snapshot']}"
+    if r.reproduces:
+        return f"{head}\nReproduces: all {r.numbers} numbers and all checks came out again."
+    lines = [head, f"Does not reproduce: {len(r.moved)} of {r.numbers} numbers moved."]
+    if r.package[0] != r.package[1]:
+        lines.append(f"The record was made by curtilage {r.package[0]}; this is {r.package[1]}.")
+    if r.edition_moved:
+        lines.append("The rules or tables of the edition were changed since.")
+    lines += [f"  {m.name}: {_shown(m.before)} then, {_shown(m.after)} now" for m in r.moved[:20]]
+    return "\n".join(lines + ([f"  and {len(r.moved) - 20} more"] if len(r.moved) > 20 else []))
+
+
+def later(d: Design, panel: str, added: str, found: Iterable[Element], paper: Paper) -> str:
+    """The way of a later load, least room first."""
+    rows = list(found)
+    lines = []
+    for e in rows:
+        says = "fits" if e.room.fits else "does not fit"
+        lines.append(Line((e.name, f"{e.room.before:.1f}", f"{e.room.after:.1f}", says), e.tag, "" if e.room.fits else "fails"))
+    columns = (Column("element"), Column("room now, A", numeric=True), Column("room with it, A", numeric=True), Column("says"))
+    table(paper, Table(f"{added} at {panel}: {rows[0].room.added:.1f} A at {d.volts:g} V, taken in full", columns, tuple(lines)))
+    first = rows[0]
+    paper.words(
+        f"First to limit: {first.name}."
+        if not first.room.fits
+        else f"It fits everywhere; {first.name} has the least room left, {first.room.after:.1f} A."
+    )
+    paper.words("A load calculated anew may ask for less: demand factors, non-coincidence and management are not applied here.")
+    return paper.text()
+
+
+def edition_changes(a: str, b: str, found: Iterable[Change], paper: Paper) -> str:
+    """What moved between two editions, values first."""
+    order = {"value": 0, "shape": 1, "clause": 2}
+    rows = sorted(found, key=lambda c: (order.get(c.kind, 3), c.what))
+    titles = {"value": "Numbers that moved", "shape": "Rules of another shape", "clause": "Clauses that were renumbered"}
+    for kind, title in titles.items():
+        some = [c for c in rows if c.kind == kind]
+        lines = tuple(Line((c.what, c.before, c.after, c.clause_before, c.clause_after, c.status), "") for c in some)
+        columns = (Column("rule"), Column(a), Column(b), Column(f"clause {a}", rank=2), Column(f"clause {b}"), Column("source"))
+        if lines:
+            table(paper, Table(f"{title}: {a} to {b}", columns, lines), tags=False)
+    paper.words(f"Source says how well the newer edition was checked, from {TRUST[1]} to {TRUST[-1]}.")
+    return paper.text()

@@ -1,0 +1,112 @@
+"""The JSON of every command: plain content, the same keys in the same order, each number with its tag and unit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+import math
+from typing import TYPE_CHECKING, Any
+
+from curtilage import __version__
+from curtilage.values.told import Told
+
+if TYPE_CHECKING:
+    from curtilage.design import Design
+    from curtilage.design.compare import Comparison
+    from curtilage.design.later import Element
+    from curtilage.design.record import Replayed
+
+
+def value(x: Any) -> Any:
+    """A value as JSON has it: no infinity, no told number."""
+    if isinstance(x, Told):
+        return value(x.value)
+    if isinstance(x, float) and not math.isfinite(x):
+        return None
+    return x if isinstance(x, str | int | float | bool) or x is None else str(x)
+
+
+def head(d: Design) -> dict[str, Any]:
+    """What the numbers rest on."""
+    return {
+        "curtilage": __version__,
+        "estate": d.estate.name,
+        "demonstration": d.estate.demonstration,
+        "edition": d.ed.name,
+        "amendments": d.estate.amendments,
+        "snapshot": d.snapshot,
+    }
+
+
+def design(d: Design) -> dict[str, Any]:
+    """A whole design. A number that a stop withholds has no value and names the stop."""
+    stops = {key: s.number for s in d.stops for key in s.withheld}
+    numbers = []
+    for tag in d.tags():
+        n, stop = d.number(tag), stops.get(tag.rpartition("/")[0])
+        numbers.append({"tag": tag, "value": None if stop else value(n.value), "unit": n.unit} | ({"stop": stop} if stop else {}))
+    return {
+        **head(d),
+        "shares": {k: round(v, 6) for k, v in d.shares.items()},
+        "chosen": dict(d.chosen),
+        "numbers": numbers,
+        "checks": [c._asdict() | {"tags": list(c.tags)} for c in d.checks],
+        "questions": [q._asdict() | {"subjects": list(q.subjects), "tags": list(q.tags)} for q in d.questions],
+        "assumptions": [a._asdict() for a in d.assumptions],
+        "stops": [s._asdict() | {"withheld": list(s.withheld)} for s in d.stops],
+    }
+
+
+def explain(d: Design, tag: str, deep: bool) -> dict[str, Any]:
+    """One number and every line behind it, inputs before results."""
+    from curtilage.values.told import explain as lines
+
+    n = d.number(tag)
+    return {**head(d), "tag": tag, "value": value(n.value), "unit": n.unit, "lines": lines(d.told(tag), deep)}
+
+
+def comparison(c: Comparison) -> dict[str, Any]:
+    """Two designs side by side."""
+
+    def moved(rows: Iterable[Any], name: str) -> list[dict[str, Any]]:
+        return [
+            {name: m.name, "before": value(m.before), "after": value(m.after)} | ({"where": m.where} if m.where else {})
+            for m in rows
+        ]
+
+    return {
+        "inputs": moved(c.inputs, "path"),
+        "numbers": moved(c.numbers, "tag"),
+        "checks": [f._asdict() for f in c.checks],
+        "stale": list(c.stale),
+        "same": c.same,
+    }
+
+
+def replayed(r: Replayed) -> dict[str, Any]:
+    """What became of a record."""
+    return {
+        "reproduces": r.reproduces,
+        "numbers": r.numbers,
+        "moved": [{"tag": m.name, "before": value(m.before), "after": value(m.after)} for m in r.moved],
+        "package_then": r.package[0],
+        "package_now": r.package[1],
+        "edition_moved": r.edition_moved,
+    }
+
+
+def later(found: Iterable[Element]) -> list[dict[str, Any]]:
+    """Room on the way of a later load."""
+    return [
+        {
+            "element": e.name,
+            "tag": e.tag,
+            "added": e.room.added,
+            "room_before": e.room.before,
+            "room_after": e.room.after,
+            "fits": bool(e.room.fits),
+        }
+        for e in found
+    ]
+
+
+__all__ = ["comparison", "design", "explain", "head", "later", "replayed", "value"]
