@@ -6,5 +6,6 @@ from curtilage.reference.command import command
 from curtilage.reference.methods import METHODS
 from curtilage.reference.report import Report, Row
 from curtilage.reference.run import run
+from curtilage.reference.text import one, render, summary, working
 
-__all__ = ["METHODS", "Report", "Row", "command", "run"]
+__all__ = ["METHODS", "Report", "Row", "command", "one", "render", "run", "summary", "working"]

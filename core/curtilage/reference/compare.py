@@ -7,36 +7,34 @@ from curtilage.errors import CurtilageError
 from curtilage.reference import printed
 from curtilage.reference.engine import Calculation
 from curtilage.reference.example import Answer, Case, Example
-from curtilage.reference.kinds import FLAG, SIZE, WORDS, Result
+from curtilage.reference.kinds import FLAG, SIZE
 from curtilage.reference.path import Stepped, Steps
 from curtilage.reference.problems import Problems
 from curtilage.reference.quantities import convert
 from curtilage.reference.report import AGREES, CONTRADICTS, DIFFERS, FAILS, Row
 from curtilage.values.told import Told
 
-_TEXT = (WORDS, SIZE, FLAG)
+_TEXT = ("text", SIZE, FLAG)               # units of results that are no numbers
 
 
 def case_rows(example: Example, case: Case, ours: Calculation, steps: Steps, note: Problems) -> list[Row]:
     """One row for each answer of a case."""
     rows = []
     for answer in case.answers:
-        result = ours.method.result(answer.name)
-        assert result is not None                    # the loader has refused it otherwise
         try:
-            rows.append(_row(example, case, answer, result, ours, steps.get(answer.name)))
+            rows.append(_row(example, case, answer, ours, steps.get(answer.name)))
         except CurtilageError as e:
             note.add(example.line(answer.path), ".".join(map(str, answer.path)), str(e))
     agreed = {r.result for r in rows if r.reproduced}
     return [_against_itself(r, steps, agreed) for r in rows]
 
 
-def _row(example: Example, case: Case, answer: Answer, result: Result, ours: Calculation, stepped: Stepped | None) -> Row:
+def _row(example: Example, case: Case, answer: Answer, ours: Calculation, stepped: Stepped | None) -> Row:
     told = ours.results.get(answer.name)
     if told is None:
         raise CurtilageError(f"{ours.method.name} gives no '{answer.name}' for these inputs")
-    compare = _text if result.unit in _TEXT else _number
-    shown, difference, tolerance, agrees, theirs, reproduced = compare(answer, result, told, stepped)
+    compare = _text if told.unit in _TEXT else _number
+    shown, difference, tolerance, agrees, theirs, reproduced = compare(answer, told, stepped)
     differs = stepped.differs if stepped is not None and reproduced else None
     outcome = AGREES if agrees else DIFFERS if differs is not None else FAILS
     why = _why(stepped, reproduced) if outcome == FAILS else differs.differs if differs is not None else ""
@@ -53,13 +51,13 @@ def _why(stepped: Stepped | None, reproduced: bool) -> str:
     return "no step of the path says in 'differs' what the source does otherwise"
 
 
-def _text(answer: Answer, result: Result, told: Told, stepped: Stepped | None) -> tuple[str, str, str, bool, str, bool]:
-    shown = ("yes" if told.value else "no") if result.unit == FLAG else str(told.value)
-    mine, theirs = (printed.size(x) if result.unit == SIZE else x.strip() for x in (shown, answer.text))
+def _text(answer: Answer, told: Told, stepped: Stepped | None) -> tuple[str, str, str, bool, str, bool]:
+    shown = ("yes" if told.value else "no") if told.unit == FLAG else str(told.value)
+    mine, theirs = (printed.size(x) if told.unit == SIZE else x.strip() for x in (shown, answer.text))
     return shown, "", "", mine == theirs, "", False
 
 
-def _number(answer: Answer, result: Result, told: Told, stepped: Stepped | None) -> tuple[str, str, str, bool, str, bool]:
+def _number(answer: Answer, told: Told, stepped: Stepped | None) -> tuple[str, str, str, bool, str, bool]:
     p = printed.read(answer.text)
     if p.unit == "" and told.unit not in ("", "count"):
         raise CurtilageError(f"'{answer.text}' has no unit; write for example '{answer.text} {told.unit}'")

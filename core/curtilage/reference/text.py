@@ -4,7 +4,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from textwrap import wrap
 
+from curtilage.errors import CurtilageError
 from curtilage.reference.example import Example
+from curtilage.reference.problems import unknown
 from curtilage.reference.report import Count, Report, Row, count
 from curtilage.values.told import explain_text
 
@@ -53,6 +55,28 @@ def summary(report: Report) -> list[str]:
     return out
 
 
+def one(report: Report, id: str) -> str:
+    """One example: its source, its rows, and apart from them what was not read in print."""
+    example = next((e for e in report.examples if e.id == id), None)
+    if example is None:
+        raise CurtilageError(unknown("example", id, (e.id for e in report.examples)))
+    mine = [r for r in report.rows if r.file == example.file]
+    parts = [("", [r for r in mine if r.status == "printed"]), ("not read in print:", [r for r in mine if r.status != "printed"])]
+    out = _head(example)
+    for head, rows in parts:
+        if rows:
+            out += [f"  {head}"] * bool(head) + _lines(rows, False)
+    return "\n".join(out)
+
+
+def working(report: Report, id: str, result: str, case: str = "") -> str:
+    """The working of one of our numbers, down to the lines of the file and the clauses."""
+    for r in report.rows:
+        if (r.id, r.result, r.case) == (id, result, case) and r.told is not None:
+            return explain_text(r.told)
+    raise CurtilageError(unknown("answer", f"{id} {case} {result}", (f"{r.id} {r.case} {r.result}" for r in report.rows)))
+
+
 def _count(c: Count) -> str:
     fail = f", {c.fail} NOT REPRODUCED" if c.fail else ", none not reproduced"
     return f"{c.answers}: {c.agree} agree to their digits, {c.differ} by the source's own path{fail}"
@@ -62,23 +86,26 @@ def _files(report: Report, rows: tuple[Row, ...], working: bool) -> Iterator[str
     for example in report.examples:
         mine = [r for r in rows if r.file == example.file]
         if mine:
-            yield from _file(example, mine, working)
-            yield ""
+            yield from (*_head(example), *_lines(mine, working), "")
 
 
-def _file(example: Example, rows: list[Row], working: bool) -> Iterator[str]:
-    yield f"{example.id}  {example.title}"
-    yield from wrap(f"{example.source}; {example.where}", WIDTH, initial_indent="  ", subsequent_indent="  ")
-    yield f"  run with {', '.join(dict.fromkeys(f'{c.method}, {c.edition}' for c in example.cases))}"
-    if example.duplicates:
-        yield f"  second print of {example.duplicates}"
-    lines = table(rows)
-    yield f"    {lines[0]}"
-    for row, line in zip(rows, lines[1:], strict=True):
-        yield f"    {line}"
-        yield from wrap(_why(row), WIDTH, initial_indent="        ", subsequent_indent="        ") if _why(row) else []
+def _head(example: Example) -> list[str]:
+    source = "; ".join(part for part in (example.source, example.source_edition, example.where) if part)
+    out = [f"{example.id}  {example.title}", *wrap(source, WIDTH, initial_indent="  ", subsequent_indent="  ")]
+    out.append(f"  run with {'; '.join(dict.fromkeys(f'{c.method}, {c.edition}' for c in example.cases))}")
+    return out + [f"  second print of {example.duplicates}"] * bool(example.duplicates)
+
+
+def _lines(rows: list[Row], working: bool) -> list[str]:
+    first, *lines = table(rows)
+    out = [f"    {first}"]
+    for row, line in zip(rows, lines, strict=True):
+        out.append(f"    {line}")
+        why = _why(row)
+        out += wrap(why, WIDTH, initial_indent="        ", subsequent_indent="        ") if why else []
         if working and row.told is not None:
-            yield from (f"        | {line}" for line in explain_text(row.told).split("\n"))
+            out += [f"        | {step}" for step in explain_text(row.told).split("\n")]
+    return out
 
 
 def _why(row: Row) -> str:
