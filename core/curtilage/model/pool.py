@@ -38,7 +38,7 @@ class Bond(Item):
 
 def _corners(given: object) -> object:
     if isinstance(given, list | tuple) and len(given) >= 3:
-        return tuple(given)
+        return given
     raise QuantityError("an edge needs three corners or more", "expected a list of points",
                         "write [[0 ft, 0 ft], [44 ft, 0 ft], [44 ft, 18 ft]]")
 

@@ -3,8 +3,6 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
-from pydantic import ValidationError
-
 from curtilage.editions import editions
 from curtilage.errors import Problems, did_you_mean, listed, refuse
 from curtilage.model import refs, sense
@@ -15,6 +13,7 @@ from curtilage.model.migrate import check_version
 from curtilage.model.places import Map, Place
 from curtilage.model.rows import Table, read_csv
 from curtilage.model.service import VoltageKind
+from curtilage.model.shape import shaped
 from curtilage.model.source import Rows, Source
 from curtilage.tables import Table as DataTable
 from curtilage.units import QuantityError, SplitVoltage, shown
@@ -69,7 +68,7 @@ def motor_rows() -> tuple[str, ...]:
 def build(source: Source, like: Estate | None = None) -> Estate:
     """A checked estate from what was read. `like` is an estate of the same file content, which is then not validated again."""
     problems = Problems()
-    estate = like.model_copy() if like is not None else _validated(source, problems)
+    estate = like.model_copy() if like is not None else shaped(Estate, source.tree, source.top, problems)
     known = refs.names(source.tree, _load_places(source.rows))
     found = source.rows.read(problems)
     if like is None:
@@ -83,16 +82,6 @@ def build(source: Source, like: Estate | None = None) -> Estate:
     problems.stop()
     estate._warnings = tuple(sense.warnings(estate, found, source.rows))
     return estate
-
-
-def _validated(source: Source, problems: Problems) -> Estate | None:
-    try:
-        return Estate.model_validate(source.tree)
-    except ValidationError as e:
-        from curtilage.model.complaints import complain
-
-        complain(e.errors(include_url=False), source.tree, source.top, Estate, problems)
-        return None
 
 
 def _load_places(rows: Rows) -> Mapping[str, Place]:

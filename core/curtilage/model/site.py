@@ -81,7 +81,7 @@ class Structure(Item):
 
 def _point(given: object) -> object:
     if isinstance(given, list | tuple) and len(given) == 2:
-        return tuple(given)
+        return given
     raise QuantityError("a node needs two coordinates", "expected a list of east and north", "write [85 ft, 60 ft]")
 
 

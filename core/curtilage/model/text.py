@@ -4,6 +4,7 @@ import re
 from typing import Any
 
 from curtilage.errors import Problems, refuse
+from curtilage.model import quick
 from curtilage.model.places import Map, Place, Seq
 
 LARGEST_YAML = 2_000_000
@@ -78,6 +79,14 @@ def scalar(text: str) -> Any:
 
 def parse_yaml(text: str, name: str) -> Map:
     """The top group of a YAML text. Aliases, tags, second documents, duplicate keys and deep nesting are refused."""
+    try:
+        return quick.read(text, name, scalar, DEEPEST)
+    except quick.Unplain:
+        return parse_fully(text, name)
+
+
+def parse_fully(text: str, name: str) -> Map:
+    """The same by the complete reader, which also words the complaints."""
     from ruamel.yaml import YAML
     from ruamel.yaml.error import MarkedYAMLError, YAMLError
 
@@ -152,7 +161,7 @@ class Builder:
                                   f"first in line {container.keys_at[key].line}", "remove one of them")
             self.stack[-1] = (container, key, at)
         else:
-            container.put(waiting, value, key_at, at)
+            container.put(waiting, value, key_at, key_at if key == "" and value is None else at)
             self.stack[-1] = (container, None, at)
 
     def result(self) -> Map:

@@ -3,15 +3,15 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from pydantic import Field, ValidationError
+from pydantic import Field
 
 from curtilage.errors import Problems, did_you_mean, listed, refuse
 from curtilage.model import text as texts
 from curtilage.model.base import Strict, Text, Words
-from curtilage.model.complaints import complain
 from curtilage.model.estate import Estate
 from curtilage.model.loads import COLUMNS
 from curtilage.model.places import Map, Place, Seq, id_of, index_of, key_of, placed
+from curtilage.model.shape import shaped
 from curtilage.model.source import Cell, Rows, Source
 from curtilage.units import shown
 
@@ -60,12 +60,11 @@ def read_variant(folder: str | Path, name: str) -> Variant:
 
 def from_tree(name: str, tree: Map, file: str) -> Variant:
     """A variant from its tree. Raises `Problems`."""
-    try:
-        return Variant(name, VariantFile.model_validate(tree), tree)
-    except ValidationError as e:
-        problems = Problems()
-        complain(e.errors(include_url=False), tree, Place(file, 1), VariantFile, problems)
-        raise problems from None
+    problems = Problems()
+    made = shaped(VariantFile, tree, Place(file, 1), problems)
+    problems.stop()
+    assert made is not None
+    return Variant(name, made, tree)
 
 
 def changed(base: Estate, overrides: Mapping[str, object], add: Mapping[str, Sequence[Mapping[str, object]]],
