@@ -8,14 +8,14 @@ from pathlib import Path
 import re
 from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
-from pydantic import BeforeValidator, Field, ValidationError
+from pydantic import BeforeValidator, Field
 
 from curtilage import units
 from curtilage.errors import CurtilageError, Problems, listed
 from curtilage.model import text as texts
 from curtilage.model.base import Day, Strict, Text, Words
-from curtilage.model.complaints import complain
 from curtilage.model.places import Place
+from curtilage.model.shape import shaped
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
@@ -70,12 +70,11 @@ def read(path: Path) -> Decision:
     """One decision from its file. Raises `Problems` with everything that is wrong."""
     name = f"decisions/{path.name}"
     tree = texts.parse_yaml(texts.decode(texts.read_bytes(path, name, texts.LARGEST_YAML), name), name)
-    try:
-        return Decision.model_validate(tree)
-    except ValidationError as e:
-        problems = Problems()
-        complain(e.errors(include_url=False), tree, Place(name, 1), Decision, problems)
-        raise problems from None
+    problems = Problems()
+    decision = shaped(Decision, tree, Place(name, 1), problems)
+    problems.stop()
+    assert decision is not None
+    return decision
 
 
 def standing(d: Design, name: str, decision: Decision) -> Standing:
