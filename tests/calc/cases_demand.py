@@ -133,8 +133,8 @@ def dwellings(ed: TellingEdition) -> Iterator[Any]:
         yield six_cases.told(seen(climate), ed)
     yield cooking_load.told(seen(HOUSE.cooking), ed)
     yield cooking_load.told(seen((Row("r", 60_000.0, 5.0), Row("o", 80_000.0, 40.0))), ed)
-    yield column_c.told(num("n", 3.0, "count"), num("S", 40.0, "kVA"), ed)
-    yield small_columns.told(num("S_a", 4.8, "kVA"), num("S_b", 7.2, "kVA"), num("n_a", 2.0, "count"),
+    yield column_c.told(num("n", 3.0, "count"), num("K_sum", 40.0, "kVA"), ed)
+    yield small_columns.told(num("K_a", 4.8, "kVA"), num("K_b", 7.2, "kVA"), num("n_a", 2.0, "count"),
                              num("n_b", 1.0, "count"), ed)
     yield cooking_branch.told(seen(Row("top", 7200.0)), seen((Row("o", 4800.0, 2.0),)), ed)
     yield cooking_three_phase.told(num("n", 20.0, "count"), num("P", 12.0, "kVA"), ed)

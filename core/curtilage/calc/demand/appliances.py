@@ -16,8 +16,8 @@ def appliance(x, ed):
     Those below both the least power and the least horsepower do not count and take no reduction. Source: 220.53.
     """
     m = motor_load(x, ed)
-    P_each: u.VA = m.load / x.qty
-    counts: u.flag = P_each >= ed.fixed_least or x.hp >= ed.fixed_least_hp
+    S_each: u.VA = m.load / x.qty
+    counts: u.flag = S_each >= ed.fixed_least or x.hp >= ed.fixed_least_hp
     n_counts: u.count = x.qty if counts else NO_UNITS
     S_counts: u.VA = m.load if counts else NONE
     S_rest: u.VA = NONE if counts else m.load

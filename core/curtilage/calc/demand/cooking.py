@@ -35,24 +35,24 @@ def cooking_unit(x, ed):
     n_a: u.count = x.qty if in_a else NO_UNITS
     n_b: u.count = x.qty if in_b else NO_UNITS
     n_c: u.count = x.qty if in_c else NO_UNITS
-    S_a: u.kVA = n_a * P_each
-    S_b: u.kVA = n_b * P_each
-    S_c: u.kVA = n_c * max(P_each, ed.range_base)
-    S_all: u.kVA = (n_a + n_b + n_c) * max(P_each, ed.range_base)
-    S_rest: u.kVA = NO_KVA if inside else x.qty * P_each
-    return CookingUnit(n_a, n_b, n_c, S_a, S_b, S_c, S_all, S_rest)
+    K_a: u.kVA = n_a * P_each
+    K_b: u.kVA = n_b * P_each
+    K_c: u.kVA = n_c * max(P_each, ed.range_base)
+    K_all: u.kVA = (n_a + n_b + n_c) * max(P_each, ed.range_base)
+    K_rest: u.kVA = NO_KVA if inside else x.qty * P_each
+    return CookingUnit(n_a, n_b, n_c, K_a, K_b, K_c, K_all, K_rest)
 
 
 @method
-def column_c(n: u.count, S: u.kVA, ed):
+def column_c(n: u.count, K_sum: u.kVA, ed):
     """Maximum demand of `n` units in column C, with the increase for an average rating above its base.
 
-    `S`: their ratings together, each taken at least at the base of 12 kW. The
+    `K_sum`: their ratings together, each taken at least at the base of 12 kW. The
     increase is 5 % for each kW, or major fraction of one, of the average above 12 kW, on the whole value of the column; a
     fraction counts from one half. Source: Table 220.55 column C, notes 1 and 2.
     """
     D_table: u.kVA = ed.range_demand(n)
-    P_avg: u.kVA = S / n
+    P_avg: u.kVA = K_sum / n
     n_over: u.count("kW or major fraction above the base") = floor((P_avg - ed.range_base) / KVA + HALF)
     f_over: u.ratio = 1 + ed.range_step * KVA * n_over
     D_column: u.kVA = D_table * f_over
@@ -60,14 +60,14 @@ def column_c(n: u.count, S: u.kVA, ed):
 
 
 @method
-def small_columns(S_a: u.kVA, S_b: u.kVA, n_a: u.count, n_b: u.count, ed):
+def small_columns(K_a: u.kVA, K_b: u.kVA, n_a: u.count, n_b: u.count, ed):
     """Small units at the factors of columns A and B, read in the rows `n_a` and `n_b`. Source: Table 220.55 note 3."""
-    if S_a > NO_KVA:
-        D_a: u.kVA = S_a * ed.range_factor_a(n_a)
+    if K_a > NO_KVA:
+        D_a: u.kVA = K_a * ed.range_factor_a(n_a)
     else:
         D_a: u.kVA = NO_KVA
-    if S_b > NO_KVA:
-        D_b: u.kVA = S_b * ed.range_factor_b(n_b)
+    if K_b > NO_KVA:
+        D_b: u.kVA = K_b * ed.range_factor_b(n_b)
     else:
         D_b: u.kVA = NO_KVA
     D_small: u.kVA = D_a + D_b
@@ -90,27 +90,27 @@ def cooking_load(rows, ed):
     n_c: u.count = sum(c.n_c for c in units)
     n_small: u.count = n_a + n_b
     n_all: u.count = n_small + n_c
-    S_a: u.kVA = sum(c.a for c in units)
-    S_b: u.kVA = sum(c.b for c in units)
-    S_rest: u.kVA = sum(c.rest for c in units)
+    K_a: u.kVA = sum(c.a for c in units)
+    K_b: u.kVA = sum(c.b for c in units)
+    K_rest: u.kVA = sum(c.rest for c in units)
     if n_all > NO_UNITS:
-        S_units: u.kVA = sum(c.all for c in units)
-        D_c: u.kVA = column_c(n_all, S_units, ed)
+        K_units: u.kVA = sum(c.all for c in units)
+        D_c: u.kVA = column_c(n_all, K_units, ed)
     else:
         D_c: u.kVA = NO_KVA
     if n_c > NO_UNITS:
-        S_large: u.kVA = sum(c.c for c in units)
-        D_large: u.kVA = column_c(n_c, S_large, ed)
+        K_large: u.kVA = sum(c.c for c in units)
+        D_large: u.kVA = column_c(n_c, K_large, ed)
     else:
         D_large: u.kVA = NO_KVA
-    D_apart: u.kVA = small_columns(S_a, S_b, n_a, n_b, ed)
-    D_joint: u.kVA = small_columns(S_a, S_b, n_small, n_small, ed)
+    D_apart: u.kVA = small_columns(K_a, K_b, n_a, n_b, ed)
+    D_joint: u.kVA = small_columns(K_a, K_b, n_small, n_small, ed)
     D_columns: u.kVA("note 3, each column by its own number") = D_apart + D_large
     D_together: u.kVA("note 3, small units counted together") = D_joint + D_large
-    D_used: u.kVA("the least that the table permits") = min(D_c, D_columns) + S_rest
-    D_other: u.kVA = min(D_c, D_together) + S_rest
+    D_used: u.kVA("the least that the table permits") = min(D_c, D_columns) + K_rest
+    D_other: u.kVA = min(D_c, D_together) + K_rest
     differ: u.flag = D_other < D_used
-    return Cooking(D_used, D_c, D_columns, D_together, S_rest, D_other, differ)
+    return Cooking(D_used, D_c, D_columns, D_together, K_rest, D_other, differ)
 
 
 @method
@@ -123,8 +123,8 @@ def cooking_branch(cooktop, ovens, ed):
     if sum(x.qty for x in ovens) < ONE or sum(x.qty for x in ovens) > TWO:
         raise CurtilageError(f"{cooktop.id}: note 4 joins one cooking unit and one or two wall ovens on a circuit; "
                              "put other units on circuits of their own")
-    S: u.VA = cooktop.va + sum(x.va for x in ovens)
-    one = Row(cooktop.id, S)
+    S_joined: u.VA = cooktop.va + sum(x.va for x in ovens)
+    one = Row(cooktop.id, S_joined)
     c = cooking_unit(one, ed)
     D_branch: u.kVA = column_c(ONE, c.all, ed)
     return D_branch
@@ -139,8 +139,8 @@ def cooking_three_phase(n: u.count, P: u.kVA, ed):
     """
     n_pair: u.count("most units between two lines") = ceil_thirds(n)
     n_read: u.count = TWO * n_pair
-    S: u.kVA = n_read * max(P, ed.range_base)
-    D_read: u.kVA = column_c(n_read, S, ed)
+    K_read: u.kVA = n_read * max(P, ed.range_base)
+    D_read: u.kVA = column_c(n_read, K_read, ed)
     D_three: u.kVA = LEGS * D_read / TWO
     return D_three
 

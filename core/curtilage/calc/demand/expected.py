@@ -98,9 +98,9 @@ def expected_together(peaks, f):
     Q_summer: u.kVAR = f.between * sum(x.summer_kvar for x in peaks)
     S_winter: u.kVA = hypot(P_winter, Q_winter)
     S_summer: u.kVA = hypot(P_summer, Q_summer)
-    P: u.kW = max(P_winter, P_summer)
-    S: u.kVA = max(S_winter, S_summer)
-    return Season_peak(P_winter, S_winter, P_summer, S_summer, P, S)
+    P_peak: u.kW = max(P_winter, P_summer)
+    S_peak: u.kVA = max(S_winter, S_summer)
+    return Season_peak(P_winter, S_winter, P_summer, S_summer, P_peak, S_peak)
 
 
 @method

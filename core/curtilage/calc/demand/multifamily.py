@@ -63,8 +63,8 @@ def two_dwellings(first, second, both, ed):
     D_sum: u.VA("the two, and half as much again") = f_three * HALVES * (S_first + S_second)
     D_larger: u.VA("three like the larger one") = f_three * THREE * max(S_first, S_second)
     D_two: u.VA = min(s.total, D_larger)
-    D_other: u.VA = min(s.total, D_sum)
+    D_paired: u.VA = min(s.total, D_sum)
     I_two: u.A = D_two / first.volts
     lower: u.flag = D_larger < s.total
-    differ: u.flag = D_other < D_two
+    differ: u.flag = D_paired < D_two
     return Two(s.total, D_sum, D_larger, D_two, I_two, lower, differ)

@@ -114,8 +114,9 @@ def dwelling_neutral(d, w, ed):
     held = tuple(neutral_rows(x.members, ed) for x in d.managers)
     S_appliances: u.VA = sum(n.load for n in some)
     S_rest: u.VA = m.load + v.load + r.load + sum(n.load for n in groups) + sum(n.load for n in held)
-    P: u.VA = max(max((n.one for n in some), default=NONE), max((n.one for n in groups), default=NONE), c.one, m.one, r.one)
-    M: u.VA = ed.largest_motor * P
+    P_neutral: u.VA = max(max((n.one for n in some), default=NONE), max((n.one for n in groups), default=NONE), c.one, m.one,
+                          r.one)
+    M: u.VA = ed.largest_motor * P_neutral
     S: u.VA = g.demand + S_cooking + S_dryers + S_appliances + c.load + S_rest + M
     S_nonlinear: u.VA = (sum(n.nonlinear for n in some) + sum(n.nonlinear for n in groups) + c.nonlinear + m.nonlinear
                          + v.nonlinear + r.nonlinear + sum(n.nonlinear for n in held))
@@ -142,8 +143,8 @@ def other_neutral(d, w, ed):
     S_rv: u.VA = sum(rv_site(x, ed) for x in d.rv)
     S_general: u.VA = o.demand + t.load
     S_rest: u.VA = r.load + m.load + v.load + sum(n.load for n in groups) + sum(n.load for n in held) + S_rv
-    P: u.VA = max(r.one, m.one, c.one, max((n.one for n in groups), default=NONE))
-    M: u.VA = ed.largest_motor * P
+    P_neutral: u.VA = max(r.one, m.one, c.one, max((n.one for n in groups), default=NONE))
+    M: u.VA = ed.largest_motor * P_neutral
     S: u.VA = S_general + c.load + S_rest + M
     S_nonlinear: u.VA = (t.nonlinear + r.nonlinear + m.nonlinear + v.nonlinear + c.nonlinear
                          + sum(n.nonlinear for n in groups) + sum(n.nonlinear for n in held))
