@@ -99,7 +99,7 @@ class Design:
             ask = self.asks[key]
             told: Callable[..., Any] = ask.method.told  # type: ignore[attr-defined]
             more = [self._further(*m) for m in ask.more]
-            beside = [Given(b, "service", self.where, None, BESIDE) for b in ask.besides]
+            beside = [Given(b, "service", self.where, None, BESIDE, HOMES) for b in ask.besides]
             self._told[key] = told(self._given(ask), *more, *beside, *self._editions(ask, self._telling), place=key)
         return self._told[key]
 

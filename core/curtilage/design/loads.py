@@ -26,6 +26,7 @@ from curtilage.design.areas import areas
 from curtilage.design.ask import Ask
 from curtilage.design.sort import Sorter
 from curtilage.design.tree import DWELLING, OTHER, PART, Branch
+from curtilage.design.two import two
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
@@ -117,8 +118,6 @@ class Loads:
         homes = [self.branches[c] for c in b.children if self.branches[c].kind == DWELLING]
         joined = Sorter(self.e, [r for h in homes for r in h.rows]).dwelling(tuple(a for h in homes for a in self.areas_of(h)))
         units = tuple(Sorter(self.e, h.rows).dwelling(self.areas_of(h)) for h in homes)
-        from curtilage.design.two import two
-
         two(self.d, b.id, joined, units)
 
     def together(self, name: str, parts: list[tuple[str, str]]) -> str:

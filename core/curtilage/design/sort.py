@@ -33,6 +33,7 @@ HOMES = {
     "Site": {"": "loads.{id}", "receptacle": "loads.{id}.breaker"},
     "HeatPump": {"": "loads.{id}"},
     "Connected": {"": "loads.{id}"},
+    "New": {"": "loads.{id}"},
     "Main": {"": "service.mains.{id}"},
     "Stretch": {"": "site_graph.trenches.{id}"},
     "Area": {"": "structures.{id}"},

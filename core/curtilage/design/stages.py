@@ -15,6 +15,7 @@ from curtilage.calc.route import Stretch, Way, route
 from curtilage.calc.share import Shared, per_circuit
 from curtilage.design.ask import Ask
 from curtilage.design.loads import Loads
+from curtilage.design.metered import existing
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
@@ -41,6 +42,7 @@ def run(d: Design) -> None:
             s.path(panel)
     s.margins()
     s.provenance()
+    existing(d)
     s.loads.expected()
 
 
