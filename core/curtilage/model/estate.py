@@ -2,7 +2,7 @@
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, Field, PrivateAttr
 
@@ -31,6 +31,7 @@ class Estate(Strict):
     curtilage: Annotated[int, WholeKind(1, SCHEMA_VERSION)] = Field(description="version of this file's schema")
     name: Words = Field(description="name of the estate")
     demonstration: Flag = Field(False, description="whether the estate is invented; every page then says so")
+    units: Literal["us", "si"] = Field("us", description="units that pages show: us (ft, degF) or si (m, degC)")
     edition: Words = Field(description="edition of the code in force")
     amendments: Text = Field("", description="local amendments, in words")
     local: Text = Field("", description="name of a local layer, amendments/NAME.toml in the estate's folder")

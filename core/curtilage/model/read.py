@@ -1,6 +1,7 @@
 """From a folder to a checked estate: the YAML file, the load list, and everything that refers from one to the other."""
 from collections.abc import Mapping
 from functools import cache
+import hashlib
 from pathlib import Path
 
 from curtilage.editions import editions
@@ -26,9 +27,10 @@ def load(path: str | Path) -> Estate:
     """An estate from its folder, or from the estate file itself. Raises `Problems` with everything that is wrong."""
     path = Path(path)
     file = path / ESTATE if path.is_dir() else path
-    tree = read_yaml(file)
+    digests: dict[str, str] = {}
+    tree = read_yaml(file, digests)
     check_version(tree, file.name)
-    return build(Source(tree, Place(file.name, 1), Rows(_table(tree, file)), file.parent))
+    return build(Source(tree, Place(file.name, 1), Rows(_table(tree, file, digests)), file.parent, digests))
 
 
 def from_text(estate: str, loads: str = "") -> Estate:
@@ -38,12 +40,18 @@ def from_text(estate: str, loads: str = "") -> Estate:
     return build(Source(tree, Place(ESTATE, 1), Rows(read_csv(loads, "loads.csv") if loads else None), None))
 
 
-def read_yaml(file: Path) -> Map:
-    """The tree of one YAML file. Raises `Problems`."""
-    return texts.parse_yaml(texts.decode(texts.read_bytes(file, file.name, texts.LARGEST_YAML), file.name), file.name)
+def read_yaml(file: Path, digests: dict[str, str]) -> Map:
+    """The tree of one YAML file; its digest is added. Raises `Problems`."""
+    return texts.parse_yaml(texts.decode(_bytes(file, texts.LARGEST_YAML, digests), file.name), file.name)
 
 
-def _table(tree: Map, file: Path) -> Table | None:
+def _bytes(file: Path, largest: int, digests: dict[str, str]) -> bytes:
+    data = texts.read_bytes(file, file.name, largest)
+    digests[file.name] = hashlib.sha256(data).hexdigest()
+    return data
+
+
+def _table(tree: Map, file: Path, digests: dict[str, str]) -> Table | None:
     name = tree.get("loads")
     if not isinstance(name, str) or not name.strip():
         return None
@@ -53,10 +61,10 @@ def _table(tree: Map, file: Path) -> Table | None:
     if name.lower().endswith(".xlsx"):
         from curtilage.model.sheet import read_xlsx
 
-        return read_xlsx(texts.read_bytes(file.parent / name, name, texts.LARGEST_TABLE), name)
+        return read_xlsx(_bytes(file.parent / name, texts.LARGEST_TABLE, digests), name)
     if not name.lower().endswith(".csv"):
         refuse(where, f"{shown(name)} is neither CSV nor XLSX", "", "save the load list as loads.csv")
-    return read_csv(texts.decode(texts.read_bytes(file.parent / name, name, texts.LARGEST_TABLE), name), name)
+    return read_csv(texts.decode(_bytes(file.parent / name, texts.LARGEST_TABLE, digests), name), name)
 
 
 @cache

@@ -1,6 +1,8 @@
 """What an estate was made from: the tree of its file, the rows of its load list, and what variants changed in either."""
+from collections.abc import Mapping
 from functools import cached_property
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from curtilage.errors import Problems, nearest
@@ -126,6 +128,7 @@ class Source(NamedTuple):
     top: Place
     rows: Rows
     folder: Path | None
+    digests: Mapping[str, str] = MappingProxyType({})          # file -> SHA-256 of its bytes when it was read
 
 
 class Places:
