@@ -69,9 +69,9 @@ def ampacity(size: u.size, insulation: u.degC, terminals: u.degC, ambient: u.deg
     Source: NFPA 70 310.15, 110.14(C)(1).
     """
     w = conditions(insulation, terminals, ambient, ccc, m)
-    base: u.A = w.hot[size]
+    I_hot: u.A = w.hot[size]
     limit: u.A = w.lugs[size]
-    corrected: u.A("NFPA 70 310.15(B), 310.15(C)") = base * w.f_t * w.f_n
-    column: u.A("NFPA 70 110.14(C)(1)") = min(base, limit)
+    corrected: u.A("NFPA 70 310.15(B), 310.15(C)") = I_hot * w.f_t * w.f_n
+    column: u.A("NFPA 70 110.14(C)(1)") = min(I_hot, limit)
     I_z: u.A("NFPA 70 110.14(C)(1)") = min(corrected, limit)
-    return Ampacity(base, w.f_t, w.f_n, corrected, limit, column, I_z)
+    return Ampacity(I_hot, w.f_t, w.f_n, corrected, limit, column, I_z)

@@ -122,8 +122,8 @@ def dip(R: u.ohm, X: u.ohm, pf: u.ratio, I: u.A, V: u.V):
     the starting current itself falls with the voltage. Source: IEEE Std 141, approximate formula.
     """
     q: u.ratio = reactive_factor(pf)
-    d: u.percent("IEEE Std 141, approximate formula") = WHOLE * (R * pf + X * q) * I / V
-    return d
+    dipped: u.percent("IEEE Std 141, approximate formula") = WHOLE * (R * pf + X * q) * I / V
+    return dipped
 
 
 @method

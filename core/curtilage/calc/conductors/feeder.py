@@ -47,7 +47,7 @@ def feeder(f, m):
     carries_load: u.flag = z.ampacity >= I
     lost = losses(k.sets, k.size, I, f.length, f.pf, f.volts, m)
     drop_ok: u.flag = lost.drop <= f.drop_limit
-    left: u.percent = f.drop_limit - lost.drop
+    drop_left: u.percent = f.drop_limit - lost.drop
     g = equipment_ground(d.rating, base, k.size, m)
     start: u.size("the other reading: increased from the 83 % size") = (
         k.carries if by_83 and k.carries != NO_SIZE else base)
@@ -55,5 +55,5 @@ def feeder(f, m):
     n = feeder_neutral(f, k.sets, k.size, g.size, w, m)
     return FeederRun(I, I_min, d.least, d.rating, d.ok, d.margin, may.allowed, may.reason, rule, z.required, k.sets, base,
                      k.carries, k.size, z.ampacity, z.margin, z.carries_ok, z.protected, z.parallel_ok, lost.dc, lost.drop,
-                     lost.exact, drop_ok, left, lost.volts, g.table, g.size, g_83.size, n.current, n.least, n.size, n.ok,
+                     lost.exact, drop_ok, drop_left, lost.volts, g.table, g.size, g_83.size, n.current, n.least, n.size, n.ok,
                      carries_load)

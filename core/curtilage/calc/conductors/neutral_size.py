@@ -28,11 +28,11 @@ def least_neutral(where, n: u.count, I_n: u.A, A_least: u.cmil, w, m):
     for s in m.sizes:
         I_z: u.A = together(n, s, w)
         if may_be_parallel(n, s, m) and I_z >= I_n and n * m.cmil[s] >= A_least:
-            least: u.size = s
+            smallest: u.size = s
             break
     else:
         raise no_neutral(where, I_n)
-    return least
+    return smallest
 
 
 @method
@@ -46,14 +46,14 @@ def feeder_neutral(f, n: u.count, size: u.size, ground: u.size, w, m):
     I_n: u.A = f.neutral_va / f.volts
     if f.three_wire:
         A_least: u.cmil = m.feeder_neutral_share * m.cmil[ground]
-        least: u.size = least_neutral(f.id, n, I_n, A_least, w, m)
-        neutral: u.size = size if f.full_neutral else least
-        ok: u.flag = m.cmil[neutral] >= m.cmil[least]
+        smallest: u.size = least_neutral(f.id, n, I_n, A_least, w, m)
+        neutral: u.size = size if f.full_neutral else smallest
+        ok: u.flag = m.cmil[neutral] >= m.cmil[smallest]
     else:
-        least: u.size = NO_SIZE
+        smallest: u.size = NO_SIZE
         neutral: u.size = NO_SIZE
         ok: u.flag = True
-    return Neutral(I_n, least, neutral, ok)
+    return Neutral(I_n, smallest, neutral, ok)
 
 
 @method
@@ -64,7 +64,7 @@ def service_neutral(s, n: u.count, size: u.size, w, m):
     Source: NFPA 70 220.61, 230.42(C), 310.10(G).
     """
     I_n: u.A = s.neutral_va / s.volts
-    least: u.size = least_neutral(s.id, n, I_n, NO_AREA, w, m)
-    neutral: u.size = size if s.full_neutral else least
-    ok: u.flag = m.cmil[neutral] >= m.cmil[least]
-    return Neutral(I_n, least, neutral, ok)
+    smallest: u.size = least_neutral(s.id, n, I_n, NO_AREA, w, m)
+    neutral: u.size = size if s.full_neutral else smallest
+    ok: u.flag = m.cmil[neutral] >= m.cmil[smallest]
+    return Neutral(I_n, smallest, neutral, ok)

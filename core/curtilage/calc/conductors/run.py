@@ -101,7 +101,7 @@ def branch_circuit(c, m):
     spare: u.percent = WHOLE * (1 - need.carry / I_z)
     lost = losses(ONE, size, I, c.length, c.pf, c.volts, m)
     drop_ok: u.flag = lost.drop <= c.drop_limit
-    left: u.percent = c.drop_limit - lost.drop
+    drop_left: u.percent = c.drop_limit - lost.drop
     g = equipment_ground(d.rating, carries, size, m)
     return CircuitRun(I, need.minimum, d.least, d.most, d.rating, d.ok, d.margin, carries, size, I_z, spare, carries_ok,
-                      protected, lost.dc, lost.drop, lost.exact, drop_ok, left, lost.volts, g.table, g.size)
+                      protected, lost.dc, lost.drop, lost.exact, drop_ok, drop_left, lost.volts, g.table, g.size)

@@ -75,8 +75,8 @@ def service(s, m):
     carries_load: u.flag = z.ampacity >= I
     lost = losses(k.sets, k.size, I, s.length, s.pf, s.volts, m)
     drop_ok: u.flag = lost.drop <= s.drop_limit
-    left: u.percent = s.drop_limit - lost.drop
+    drop_left: u.percent = s.drop_limit - lost.drop
     n = service_neutral(s, k.sets, k.size, w, m)
     return ServiceRun(I, I_min, mains, mains_ok, rating, least, rating_ok, rule, may.allowed, may.reason, z.required, k.sets,
                       k.carries, k.size, z.ampacity, z.margin, z.carries_ok, z.protected, z.parallel_ok, lost.dc, lost.drop,
-                      lost.exact, drop_ok, left, lost.volts, n.current, n.least, n.size, n.ok, carries_load)
+                      lost.exact, drop_ok, drop_left, lost.volts, n.current, n.least, n.size, n.ok, carries_load)
