@@ -19,11 +19,11 @@ from pathlib import Path
 import pkgutil
 import re
 from types import FunctionType, ModuleType
-from typing import Any
+from typing import Any, NamedTuple
 
 from curtilage.values import told
 from curtilage.values.lines import Unit
-from curtilage.values.told import Told, walk
+from curtilage.values.told import Told, parents
 import pint
 
 TESTS = Path(__file__).resolve().parent
@@ -75,19 +75,43 @@ def results(x: Any) -> Iterator[Told]:
             yield from results(i)
 
 
+class Runs(NamedTuple):
+    """Lines and tests told in all the cases, by (symbol, text, side taken), a few of each; and the cases that broke off."""
+
+    nodes: dict[tuple[str, str, bool], list[Told]]
+    broken: dict[str, BaseException]
+
+
 @cache
-def nodes() -> dict[tuple[str, str, bool], list[Told]]:
-    """Lines and tests told in all the cases, by (symbol, text, side taken), a few of each."""
+def runs() -> Runs:
     kept: dict[tuple[str, str, bool], list[Told]] = defaultdict(list)
-    seen: set[int] = set()
+    broken: dict[str, BaseException] = {}
     for path in sorted(TESTS.rglob("cases_*.py")):
-        for result in load(path).told():
-            for top in results(result):
-                for n in walk(top):
-                    if n.line is not None and id(n) not in seen and len(kept[key := where(n)]) < ENOUGH:
-                        seen.add(id(n))
-                        kept[key].append(n)
-    return kept
+        try:
+            for result in load(path).told():
+                for n in shallow(result):
+                    if n.line is not None and len(some := kept[where(n)]) < ENOUGH:
+                        some.append(n)
+        except Exception as e:                 # once here, and not again in every test
+            broken[path.name] = e
+    return Runs(kept, broken)
+
+
+def nodes() -> dict[tuple[str, str, bool], list[Told]]:
+    return runs().nodes
+
+
+def shallow(result: Any) -> Iterator[Told]:
+    """Every node of a result once; numbers of other items are not followed, they have a telling of their own."""
+    seen: set[int] = set()
+    stack = list(results(result))
+    while stack:
+        n = stack.pop()
+        if id(n) not in seen:
+            seen.add(id(n))
+            yield n
+            if n.how != "item":
+                stack.extend(parents(n))
 
 
 def load(path: Path) -> ModuleType:

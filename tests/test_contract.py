@@ -5,7 +5,7 @@ import ast
 from pathlib import Path
 import re
 
-from contract import WORDS, as_computed, as_printed, constants, methods, nodes, quantities_of, with_units
+from contract import WORDS, as_computed, as_printed, constants, methods, nodes, quantities_of, runs, with_units
 from curtilage.values import lines as u
 from curtilage.values.method import lines_of, method, source_tree
 from curtilage.values.told import Told, how, symbols
@@ -23,6 +23,11 @@ def every() -> list[Told]:
 
 def about(n: Told) -> str:
     return f"{n.place}: {n.symbol} [{n.unit}] = {n.value!r}: {how(n)}"
+
+
+def test_every_case_runs_to_its_end() -> None:
+    for name, e in runs().broken.items():
+        raise AssertionError(f"{name} broke off") from e
 
 
 def test_what_is_printed_is_what_was_computed() -> None:
