@@ -22,5 +22,6 @@ def told() -> Iterator[Any]:
             yield d.tell(key)
     ed = TellingEdition(Edition.load("nec2023"))
     for continuous in (True, False):
-        yield room.told(Told("minimum", 96.0, "A", "given"), Told("rating", 200.0, "A", "given"), Told("added", 11500.0, "VA", "given"),
+        yield room.told(Told("minimum", 96.0, "A", "given"), Told("rating", 200.0, "A", "given"),
+                        Told("added", 11500.0, "VA", "given"),
                         Told("volts", 240.0, "V", "given"), Told("continuous", continuous, "yes/no", "given"), ed)
