@@ -106,7 +106,9 @@ def branch(c: Any, metal: str = "cu", raceway: str = "pvc") -> dict[str, Any]:
     if not device and c.mocp:
         device = max(r for r in RATINGS if r <= c.mocp)
     elif not device:
-        device = standard(2.5 * current) if c.motor else standard(max(need, 15))
+        device = standard(max(need, 15))
+        if c.motor:
+            device = max(standard(2.5 * current), (20 if c.volts <= 120 else 15) if current <= 6 else 0)
     free = bool(c.mocp or c.motor)                                          # 240.4(G)
 
     def good(s: str) -> bool:

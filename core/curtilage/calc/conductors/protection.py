@@ -76,17 +76,34 @@ def nameplate_device(where, mca: u.A, mocp: u.A, stated: u.A, m):
 
 
 @method
-def motor_device(I: u.A, I_min: u.A, stated: u.A, m):
-    """The inverse-time breaker of one motor: 250 % of the table current, next standard size up, or the stated one below it.
+def motor_device_most(I: u.A, V: u.V, m):
+    """Largest inverse-time breaker of one motor of I amperes at V volts.
 
-    In A; I is the full-load current of the tables, not of the nameplate. The largest is chosen, so that the motor starts.
+    250 % of the table current, next standard size up; for a motor of 6 A or less not below 20 A at 120 V or 15 A at 240 V. The code
+    states those for several small motors on one circuit; that one alone may have what several may have is common practice.
+    Source: NFPA 70 430.52(C)(1) and its exception 1, Table 430.52; 430.53(A).
+    """
+    at_most: u.A = m.motor_device[MOTOR] * I
+    standard: u.A("NFPA 70 430.52(C)(1) exception 1") = m.standard_rating(at_most)
+    if I <= m.small_motor:
+        small: u.A = m.small_motor_device_120 if V <= m.small_motor_volts else m.small_motor_device
+        most: u.A = max(standard, small)
+    else:
+        most: u.A = standard
+    return most
+
+
+@method
+def motor_device(I: u.A, I_min: u.A, V: u.V, stated: u.A, m):
+    """The inverse-time breaker of one motor: the largest allowed, so that it starts, or the stated one held against it.
+
+    In A; I is the full-load current of the tables, not of the nameplate.
     A stated device below I_min is refused here although the code names no least device: it would not hold the motor.
     Not for: fuses, instantaneous-trip breakers, several motors on one device.
-    Source: NFPA 70 430.52(C)(1) and its exception 1, Table 430.52.
+    Source: as `motor_device_most`.
     """
     least: u.A = m.standard_rating(I_min)
-    at_most: u.A = m.motor_device[MOTOR] * I
-    most: u.A("NFPA 70 430.52(C)(1) exception 1") = m.standard_rating(at_most)
+    most: u.A = motor_device_most(I, V, m)
     if stated > 0:
         rating: u.A = stated
     else:

@@ -53,7 +53,7 @@ def need_of(c, I: u.A, m):
     if c.mocp > 0:
         return Need(I_min, carry, own_rule, nameplate_device(c.id, I_min, c.mocp, c.breaker, m))
     if c.motor:
-        return Need(I_min, carry, own_rule, motor_device(I, I_min, c.breaker, m))
+        return Need(I_min, carry, own_rule, motor_device(I, I_min, c.volts, c.breaker, m))
     return Need(I_min, carry, own_rule, device(I_min, c.breaker, m.branch_device_least, m))
 
 
