@@ -79,8 +79,8 @@ def nameplate_device(where, mca: u.A, mocp: u.A, stated: u.A, m):
 def motor_device_most(I: u.A, V: u.V, m):
     """Largest inverse-time breaker of one motor of I amperes at V volts.
 
-    250 % of the table current, next standard size up; for a motor of 6 A or less not below 20 A at 120 V or 15 A at 240 V. The code
-    states those for several small motors on one circuit; that one alone may have what several may have is common practice.
+    250 % of the table current, next standard size up; for a motor of 6 A or less not below 20 A at 120 V or 15 A at 240 V. The
+    code states those for several small motors on one circuit; that one alone may have what several have is common practice.
     Source: NFPA 70 430.52(C)(1) and its exception 1, Table 430.52; 430.53(A).
     """
     at_most: u.A = m.motor_device[MOTOR] * I
