@@ -1,9 +1,10 @@
 """Branches side by side on one feeder or main: their loads and their neutrals added, without diversity between them."""
 from typing import NamedTuple
 
-from curtilage.calc.demand.expected import expected
+from curtilage.calc.demand.expected import expected_structure, expected_together, high_factors, low_factors, typical_factors
 from curtilage.calc.demand.neutral import neutral_current
-from curtilage.calc.demand.records import Kinds
+from curtilage.calc.demand.records import NONE
+from curtilage.calc.demand.results import Expected, PartLoad, Peak
 from curtilage.values import lines as u
 from curtilage.values.method import method
 
@@ -105,14 +106,70 @@ def neutral_load(n):
     return NeutralLoad(S)
 
 
-class Structures(NamedTuple):
-    """Rows by kind, structure by structure."""
+class Whole(NamedTuple):
+    """A part of a dwelling by the standard method on its own rows, and the whole of that dwelling."""
 
     id: str
-    kinds: tuple[Kinds, ...]
+    total: u.VA
+    minimum: u.VA
+    whole: u.VA                  # 0 where no feeder carries the whole dwelling
+    volts: u.V
 
 
 @method
-def expected_peak(s, ed):
-    """Expected peak of all structures together; never a load for conductors. Source and figures: see `expected`."""
-    return expected(s.kinds, ed)
+def within_whole(p):
+    """Load of a feeder inside a dwelling: that of its own rows, and never more than that of the whole dwelling.
+
+    Source: 220.40 for the sum; that a part needs no more than the whole is common practice (310.12(A) says it of conductors).
+    """
+    S: u.VA = min(p.total, p.whole) if p.whole > NONE else p.total
+    I: u.A = S / p.volts
+    S_min: u.VA = S + (p.minimum - p.total)
+    I_min: u.A = S_min / p.volts
+    return PartLoad(p.total, S, I, S_min, I_min)
+
+
+class StructurePeaks(NamedTuple):
+    """Expected power of one structure with the low, the typical and the high factors."""
+
+    winter_kw_low: u.kW
+    winter_kvar_low: u.kVAR
+    summer_kw_low: u.kW
+    summer_kvar_low: u.kVAR
+    winter_kw: u.kW
+    winter_kvar: u.kVAR
+    summer_kw: u.kW
+    summer_kvar: u.kVAR
+    winter_kw_high: u.kW
+    winter_kvar_high: u.kVAR
+    summer_kw_high: u.kW
+    summer_kvar_high: u.kVAR
+
+
+@method
+def structure_peaks(k, ed):
+    """Expected power of one structure, winter and summer, as a band; figures and their sources: see `expected`."""
+    a = expected_structure(k, low_factors(ed), ed)
+    b = expected_structure(k, typical_factors(ed), ed)
+    c = expected_structure(k, high_factors(ed), ed)
+    return StructurePeaks(a.winter_kw, a.winter_kvar, a.summer_kw, a.summer_kvar,
+                          b.winter_kw, b.winter_kvar, b.summer_kw, b.summer_kvar,
+                          c.winter_kw, c.winter_kvar, c.summer_kw, c.summer_kvar)
+
+
+class Estate(NamedTuple):
+    """Expected power of all structures with low, typical and high factors."""
+
+    id: str
+    low: tuple[Peak, ...]
+    typical: tuple[Peak, ...]
+    high: tuple[Peak, ...]
+
+
+@method
+def estate_peak(e, ed):
+    """Expected peak of the estate as a band, with the coincidence between its structures; never a load for conductors."""
+    a = expected_together(e.low, low_factors(ed))
+    b = expected_together(e.typical, typical_factors(ed))
+    c = expected_together(e.high, high_factors(ed))
+    return Expected(a.kw, a.kva, b.kw, b.kva, c.kw, c.kva)

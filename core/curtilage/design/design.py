@@ -12,6 +12,7 @@ from curtilage.design.ask import Ask
 from curtilage.design.inputs import flat, where
 from curtilage.design.sort import HOMES
 from curtilage.design.tree import Tree
+from curtilage.design.update import reach, with_row
 from curtilage.editions import Edition, TellingEdition
 from curtilage.errors import listed, nearest, refuse
 from curtilage.values.bound import bound
@@ -23,12 +24,16 @@ from curtilage.values.told import Told, item
 if TYPE_CHECKING:
     from curtilage.design.assumptions import Assumption
     from curtilage.design.decisions import Standing
-    from curtilage.model import Estate
+    from curtilage.model import Estate, Load
     from curtilage.review import Question, Stop
 
 
 BESIDE = {"volts": "service.voltage", "wye": "service.phases", "two_of_wye": "service.phases"}
 """Where the fields of the record of the system were written."""
+
+
+STALE = ("tree", "checks", "questions", "stops", "withheld", "assumptions", "decisions", "snapshot", "_telling")
+"""What a design finds on demand and an updated one finds again."""
 
 
 class Number(NamedTuple):
@@ -68,13 +73,39 @@ class Design:
         self.estate = estate
         self.ed = edition or Edition.load(estate.edition, local_layer(estate))
         self.volts = estate.service.voltage.line
-        self.tree = Tree(estate)
         self.asks: dict[str, Ask] = {}
         self.items: dict[str, Any] = {}
         self.swift = swift
         self.chosen: dict[str, str] = {}  # feeder, main or service -> the item of its load
+        self.by: dict[str, str] = {}  # rows that were changed after loading -> who says so
         self._told: dict[str, Any] = {}
-        stages.run(self)
+        self.stages = stages.Stages(self)
+        self.stages.run()
+
+    @cached_property
+    def tree(self) -> Tree:
+        """What hangs under what."""
+        return Tree(self.estate)
+
+    # ---------------------------------------------------------------------------------------------- one row changed
+    def with_row(self, changed: Load, by: str = "what-if") -> Design:
+        """This design after one row of the load list changed; what does not rest on the row is kept."""
+        return with_row(self, changed, by)
+
+    @cached_property
+    def reach(self) -> tuple[Mapping[str, list[str]], Mapping[str, list[str]]]:
+        """Row -> items that hold it, item -> items that rest on it."""
+        return reach(self)
+
+    def twin(self, changed: Load, by: str) -> Design:
+        """A copy that shares every item, over an estate with one row replaced."""
+        new: Design = object.__new__(Design)
+        vars(new).update({k: v for k, v in vars(self).items() if k not in STALE} | {"reach": self.reach})
+        new.asks, new.items, new._told, new.by = self.asks.copy(), self.items.copy(), {}, {**self.by, changed.id: by}
+        new.estate = self.estate.model_copy()
+        new.estate._loads = tuple(changed if r.id == changed.id else r for r in self.estate.loads)
+        new.stages = self.stages.of(new)
+        return new
 
     # ---------------------------------------------------------------------------------------------- running items
     def ask(self, key: str, ask: Ask) -> Any:
@@ -146,6 +177,11 @@ class Design:
             return Told(field, found, unit, "line", place=key)
         return found
 
+    def value(self, tag: str) -> Any:
+        """The bare value of one number that is there."""
+        key, _, field = tag.rpartition("/")
+        return getattr(self.items[key], field)
+
     def number(self, tag: str) -> Number:
         """One number by its tag."""
         key, _, field = tag.rpartition("/")
@@ -186,6 +222,9 @@ class Design:
     # ---------------------------------------------------------------------------------------------- the estate behind it
     def where(self, path: str) -> str:
         """The file, line and field in which an input was written."""
+        head, _, rest = path.partition(".")
+        if self.by and head == "loads" and rest.partition(".")[0] in self.by:
+            return self.by[rest.partition(".")[0]]
         return where(self.estate, path)
 
     def inputs(self) -> Mapping[str, Any]:

@@ -7,20 +7,24 @@ from typing import TYPE_CHECKING, Any
 from curtilage.calc.demand.neutral import dwelling_neutral, other_neutral
 from curtilage.calc.demand.optional import optional
 from curtilage.calc.demand.other import other
-from curtilage.calc.demand.part import part
 from curtilage.calc.demand.records import Area, Wiring
+from curtilage.calc.demand.results import Peak
 from curtilage.calc.demand.standard import standard
 from curtilage.calc.together import (
     Carried,
+    Estate,
     NeutralPart,
     NeutralParts,
     Part,
     Parts,
-    Structures,
-    expected_peak,
+    StructurePeaks,
+    Whole,
+    estate_peak,
     neutral_load,
     neutral_together,
+    structure_peaks,
     together,
+    within_whole,
 )
 from curtilage.design.areas import areas
 from curtilage.design.ask import Ask
@@ -58,17 +62,26 @@ class Loads:
         if b.kind == DWELLING:
             self.dwelling(b)
         elif b.kind == PART:
-            whole = next((c.id for c in self.branches.values() if c.kind == DWELLING and c.structures == b.structures), "")
-            more = (
-                (("S_whole", self.total(whole), "VA", f"tag:{self.chosen[whole]}/total"),)
-                if whole
-                else (("S_whole", 0.0, "VA", ""),)
-            )
-            self.ask(b.id, "part", part, Sorter(self.e, b.rows).dwelling(()), more)
+            self.part(b)
         elif b.kind == OTHER:
             self.ask(b.id, "other", other, Sorter(self.e, b.rows).other())
         else:
             self.several(b)
+
+    def part(self, b: Branch) -> None:
+        """A feeder inside a dwelling: the standard method on its rows, and no more than the whole."""
+        rows = self.ask(b.id, "rows", standard, Sorter(self.e, b.rows).dwelling(()))
+        homes = (
+            c.id for c in self.branches.values() if c.kind == DWELLING and c.structures == b.structures and c.id in self.chosen
+        )
+        whole = next(homes, "")
+        found = self.d.items[rows]
+        record = Whole(b.id, found.total, found.minimum, self.total(whole) if whole else 0.0, self.d.volts)
+        tags = {"total": f"{rows}/total", "minimum": f"{rows}/minimum"}
+        if whole:
+            tags["whole"] = f"{self.chosen[whole]}/total"
+        self.chosen[b.id] = f"demand/{b.id}/part"
+        self.d.ask(self.chosen[b.id], Ask(within_whole, record, f"demand.{b.id}", "", VOLTS, tags))
 
     def ask(self, name: str, method: str, calculation: Any, record: Any, more: tuple[tuple[str, Any, str, str], ...] = ()) -> str:
         key = f"demand/{name}/{method}"
@@ -196,5 +209,14 @@ class Loads:
         by: dict[str, list[Load]] = {}
         for r in self.d.tree.rows:
             by.setdefault(r.structure, []).append(r)
-        kinds = tuple(Sorter(self.e, rows).kinds(s) for s, rows in by.items())
-        self.d.ask("expected", Ask(expected_peak, Structures("estate", kinds), "loads"))
+        names = tuple(by)
+        for name in names:
+            self.d.ask(f"expected/{name}", Ask(structure_peaks, Sorter(self.e, by[name]).kinds(name), "loads"))
+        bands = {"low": "_low", "typical": "", "high": "_high"}
+        peaks = {b: tuple(self._peak(name, end) for name in names) for b, end in bands.items()}
+        tags = {b: {n: {f: f"expected/{n}/{f}{end}" for f in Peak._fields[1:]} for n in names} for b, end in bands.items()}
+        self.d.ask("expected", Ask(estate_peak, Estate("estate", **peaks), "loads", "ed", {}, tags))
+
+    def _peak(self, name: str, end: str) -> Peak:
+        found: StructurePeaks = self.d.items[f"expected/{name}"]
+        return Peak(name, *(getattr(found, f"{f}{end}") for f in Peak._fields[1:]))

@@ -20,6 +20,7 @@ from curtilage.calc.demand.records import (
     Volt_amperes,
     Welder,
 )
+from curtilage.design.tree import counted
 from curtilage.editions.shapes import number
 
 if TYPE_CHECKING:
@@ -67,10 +68,17 @@ def row(r: Load) -> Row:
 
 
 class Sorter:
-    """Sorts the rows of one branch; groups and managers take their members out of the lists."""
+    """Sorts the rows of one branch; groups and managers take their members out of the lists.
+
+    A manager holds its members together. On a branch that does not have all of them it limits nothing by itself, so
+    there its members count as what they are.
+    """
 
     def __init__(self, estate: Estate, rows: Iterable[Load]) -> None:
         self.estate, self.rows = estate, tuple(rows)
+        here = {r.id for r in self.rows}
+        elsewhere = {r.manager for r in counted(estate.loads) if r.manager and r.id not in here}
+        self.managing = {m.id for m in estate.managers if m.id not in elsewhere}
         self.groups_known = {g.id: g for g in estate.groups if g.applied}
         self.volts = estate.service.voltage.line
 
@@ -81,7 +89,7 @@ class Sorter:
             for r in self.rows
             if r.category in categories
             and r.group not in self.groups_known
-            and not r.manager
+            and r.manager not in self.managing
             and (hp is None or bool(r.hp) == hp)
         )
 
@@ -100,6 +108,8 @@ class Sorter:
     def managers(self) -> tuple[Manager, ...]:
         out = []
         for m in self.estate.managers:
+            if m.id not in self.managing:
+                continue
             members = [r for r in self.rows if r.manager == m.id and r.group not in self.groups_known]
             if members:
                 out.append(
@@ -160,12 +170,16 @@ class Sorter:
             self.managers(),
             self.groups(),
             tuple(Welder(r.id, r.va, WHOLE_DUTY, volts=r.volts) for r in self.rows if r.category == "welder" and not r.group),
-            tuple(Site(r.id, r.breaker or 0.0, float(r.qty)) for r in self.rows if r.category == "rv" and not r.manager),
+            tuple(
+                Site(r.id, r.breaker or 0.0, float(r.qty))
+                for r in self.rows
+                if r.category == "rv" and r.manager not in self.managing
+            ),
         )
 
     def kinds(self, name: str) -> Kinds:
         """Rows by kind, for the expected peak. Groups are taken apart: the model has its own coincidence."""
-        free = [r for r in self.rows if not r.manager]
+        free = [r for r in self.rows if r.manager not in self.managing]
 
         def some(test: Callable[[Load], bool]) -> tuple[Row, ...]:
             return tuple(row(r) for r in free if test(r))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import copy
 from typing import TYPE_CHECKING, Any
 
 from curtilage.calc.conductors import records as k
@@ -26,26 +27,6 @@ CORDS = ("receptacle", "small_appliance", "laundry")
 """Categories whose circuits supply several receptacles for cord-connected portable loads (240.4(B)(1))."""
 
 
-def run(d: Design) -> None:
-    """All stages: branch circuits, loads, feeders, mains, service, voltage along each path, expected peak."""
-    s = Stages(d)
-    for r in d.tree.rows:
-        if r.circuits:
-            s.circuit(r)
-    s.loads.all()
-    for b in d.tree.branches.values():
-        if b.rows:
-            s.feeder(b.id)
-    s.service()
-    for panel in d.panels:
-        if any(r.panel == panel for r in d.tree.rows):
-            s.path(panel)
-    s.margins()
-    s.provenance()
-    existing(d)
-    s.loads.expected()
-
-
 def first(*options: tuple[str, Any]) -> tuple[str, Any]:
     """The first (path, value) that was stated; the last one is always there."""
     return next((o for o in options if o[1] is not None), options[-1])
@@ -61,6 +42,34 @@ class Stages:
         self.panel_at = {p.id: p.structure for p in self.e.panels}
         self.trenches = {t.id: t for t in self.e.site_graph.trenches} if self.e.site_graph else {}
         self.volts = d.volts
+        self.ways: dict[str, tuple[Feeder, ...]] = {}
+        self.on_panel: dict[str, list[str]] = {}
+        for r in d.tree.rows:
+            if r.circuits:
+                self.on_panel.setdefault(r.panel, []).append(r.id)
+
+    def of(self, d: Design) -> Stages:
+        """The same stages for a design that shares this one's estate but for some rows."""
+        new = copy(self)
+        new.d = d
+        return new
+
+    def run(self) -> None:
+        """All stages: branch circuits, loads, feeders, mains, service, margins, voltage along each path, expected peak."""
+        for r in self.d.tree.rows:
+            if r.circuits:
+                self.circuit(r)
+        self.loads.all()
+        for b in self.d.tree.branches.values():
+            if b.rows:
+                self.feeder(b.id)
+        self.service()
+        for panel in self.on_panel:
+            self.path(panel)
+        self.margins()
+        self.provenance()
+        existing(self.d)
+        self.loads.expected()
 
     def limit(self, name: str) -> tuple[str, float]:
         """A limit of the project, or that of common practice: (tag or path, value)."""
@@ -272,16 +281,21 @@ class Stages:
             Ask(shares, Sources("estate", *(tuple(by[k]) for k in ("nameplate", "submittal", "assumed"))), "loads", ""),
         )
 
+    def way(self, panel: str) -> tuple[Feeder, ...]:
+        """The feeders to a panel, found once."""
+        if panel not in self.ways:
+            self.ways[panel] = self.d.tree.way(panel)
+        return self.ways[panel]
+
     def path(self, panel: str) -> None:
         """Voltage from the transformer to the farthest outlet of a panel."""
-        d, way = self.d, self.d.tree.way(panel)
-        rows = [r for r in d.tree.rows if r.panel == panel and f"circuit/{r.id}" in d.items]
+        d, way = self.d, self.way(panel)
         tags: dict[str, Any] = {"lateral": "service/drop", "feeders": {f.id: {"drop": f"feeder/{f.id}/drop"} for f in way}}
         paths: dict[str, str] = {"source": "service.voltage"}
         branch = 0.0
-        if rows:
-            worst = max(rows, key=lambda r: d.items[f"circuit/{r.id}"].drop)
-            branch, tags["branch"] = d.items[f"circuit/{worst.id}"].drop, f"circuit/{worst.id}/drop"
+        if panel in self.on_panel:
+            worst = max(self.on_panel[panel], key=lambda r: d.items[f"circuit/{r}"].drop)
+            branch, tags["branch"] = d.items[f"circuit/{worst}"].drop, f"circuit/{worst}/drop"
         limits = [self.limit(n) for n in ("feeder_drop", "branch_drop", "total_drop")]
         for name, (p, _) in zip(("feeder_limit", "branch_limit", "total_limit"), limits, strict=True):
             _put(p, name, paths, tags)

@@ -39,6 +39,7 @@ def _of(d: Design, name: str) -> Iterator[Top]:
 
         def load(record: Any) -> float:
             return float(ask.method(record, *behind, d.ed).total)
+
         plate = nameplates(d)
         for c in contributions(load, ask.record):
             yield Top(c.id, name, c.marginal, plate.get(c.id, 0.0), key)

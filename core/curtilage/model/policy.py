@@ -19,6 +19,7 @@ class Prepared(Strict):
 class Answer(Item):
     """A question put to the authority, and what came back."""
     id: Id = Field(description="short name of the question")
+    check: Text = Field("", description="number of the check that it answers")
     question: Text = Field("", description="the question in words")
     asked: Day | None = Field(None, description="day it was asked")
     answer: Literal["accepted", "rejected", "pending"] = Field("pending", description="the answer")

@@ -9,6 +9,7 @@ from curtilage.values.check import Check
 
 if TYPE_CHECKING:
     from curtilage.model import Estate
+    from curtilage.model.policy import Answer
 
 
 class Question(NamedTuple):
@@ -29,18 +30,21 @@ def questions(estate: Estate, checks: Iterable[Check]) -> tuple[Question, ...]:
     for c in checks:
         if c.outcome == "needs judgement":
             asked.setdefault(c.number, []).append(c)
-    out = [
-        Question(
-            n,
-            tuple(c.subject for c in cs),
-            cs[0].question,
-            "; ".join(f"{c.subject}: {c.found}" for c in cs),
-            cs[0].clause,
-            tuple(t for c in cs for t in c.tags),
-        )
-        for n, cs in sorted(asked.items())
-    ]
+    said = {a.check: a for a in estate.authority.answers if a.check}
+    out = []
+    for number, found in sorted(asked.items()):
+        readings = "; ".join(f"{c.subject}: {c.found}" for c in found)
+        tags = tuple(t for c in found for t in c.tags)
+        answer = words(said[number]) if number in said else "not asked yet"
+        out.append(Question(number, tuple(c.subject for c in found), found[0].question, readings, found[0].clause, tags, answer))
     for a in estate.authority.answers:
-        said = a.answer if a.answer != "pending" else f"asked {a.asked}, no answer yet" if a.asked else "not asked yet"
-        out.append(Question("", (a.id,), a.question or a.id, "", "", (), said))
+        if a.check not in asked:
+            out.append(Question(a.check, (a.id,), a.question or a.id, "", "", (), words(a)))
     return tuple(out)
+
+
+def words(a: Answer) -> str:
+    """What the authority has said so far."""
+    if a.answer != "pending":
+        return f"{a.answer}{f', {a.date}' if a.date else ''}{f', {a.reference}' if a.reference else ''}"
+    return f"asked {a.asked}, no answer yet" if a.asked else "not asked yet"
