@@ -1,7 +1,7 @@
 """Household cooking by the table of demand loads, with its notes."""
 from math import floor
 
-from curtilage.calc.demand.records import KVA, NO_KVA, VA_PER_KVA, Row
+from curtilage.calc.demand.records import KVA, NO_KVA, NONE, VA_PER_KVA, Row
 from curtilage.calc.demand.results import Cooking, CookingUnit
 from curtilage.errors import CurtilageError
 from curtilage.values import lines as u
@@ -22,7 +22,9 @@ def cooking_unit(x, ed):
     nameplate counts. Source: Table 220.55 and its note 3.
     Raises CurtilageError for a rating of zero, and above 27 kW, where the table ends.
     """
-    P_each: u.kVA = x.va / x.qty / VA_PER_KVA
+    S_each: u.VA = x.va / x.qty
+    P_each: u.kVA = S_each / VA_PER_KVA
+    S_least: u.VA = max(S_each, ed.range_base * VA_PER_KVA)
     if P_each <= NO_KVA:
         raise CurtilageError(f"{x.id} va: a cooking unit needs a rating above 0 kW; give its nameplate, or take the row out")
     if P_each > ed.range_most:
@@ -35,12 +37,12 @@ def cooking_unit(x, ed):
     n_a: u.count = x.qty if in_a else NO_UNITS
     n_b: u.count = x.qty if in_b else NO_UNITS
     n_c: u.count = x.qty if in_c else NO_UNITS
-    K_a: u.kVA = n_a * P_each
-    K_b: u.kVA = n_b * P_each
-    K_c: u.kVA = n_c * max(P_each, ed.range_base)
-    K_all: u.kVA = (n_a + n_b + n_c) * max(P_each, ed.range_base)
-    K_rest: u.kVA = NO_KVA if inside else x.qty * P_each
-    return CookingUnit(n_a, n_b, n_c, K_a, K_b, K_c, K_all, K_rest)
+    S_a: u.VA = n_a * S_each
+    S_b: u.VA = n_b * S_each
+    S_c: u.VA = n_c * S_least
+    S_all: u.VA = (n_a + n_b + n_c) * S_least
+    S_rest: u.VA = NONE if inside else x.va
+    return CookingUnit(n_a, n_b, n_c, S_a, S_b, S_c, S_all, S_rest)
 
 
 @method
@@ -90,16 +92,16 @@ def cooking_load(rows, ed):
     n_c: u.count = sum(c.n_c for c in units)
     n_small: u.count = n_a + n_b
     n_all: u.count = n_small + n_c
-    K_a: u.kVA = sum(c.a for c in units)
-    K_b: u.kVA = sum(c.b for c in units)
-    K_rest: u.kVA = sum(c.rest for c in units)
+    K_a: u.kVA = sum(c.a for c in units) / VA_PER_KVA
+    K_b: u.kVA = sum(c.b for c in units) / VA_PER_KVA
+    K_rest: u.kVA = sum(c.rest for c in units) / VA_PER_KVA
     if n_all > NO_UNITS:
-        K_units: u.kVA = sum(c.all for c in units)
+        K_units: u.kVA = sum(c.all for c in units) / VA_PER_KVA
         D_c: u.kVA = column_c(n_all, K_units, ed)
     else:
         D_c: u.kVA = NO_KVA
     if n_c > NO_UNITS:
-        K_large: u.kVA = sum(c.c for c in units)
+        K_large: u.kVA = sum(c.c for c in units) / VA_PER_KVA
         D_large: u.kVA = column_c(n_c, K_large, ed)
     else:
         D_large: u.kVA = NO_KVA
@@ -126,7 +128,8 @@ def cooking_branch(cooktop, ovens, ed):
     S_joined: u.VA = cooktop.va + sum(x.va for x in ovens)
     one = Row(cooktop.id, S_joined)
     c = cooking_unit(one, ed)
-    D_branch: u.kVA = column_c(ONE, c.all, ed)
+    K_branch: u.kVA = c.all / VA_PER_KVA
+    D_branch: u.kVA = column_c(ONE, K_branch, ed)
     return D_branch
 
 

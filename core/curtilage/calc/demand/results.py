@@ -48,11 +48,11 @@ class CookingUnit(NamedTuple):
     n_a: u.count
     n_b: u.count
     n_c: u.count
-    a: u.kVA
-    b: u.kVA
-    c: u.kVA                               # units of column C only, each at least the base of the column
-    all: u.kVA                             # every unit in the table, each at least the base of column C
-    rest: u.kVA                            # units too small for the table
+    a: u.VA
+    b: u.VA
+    c: u.VA                                # units of column C only, each at least the base of the column
+    all: u.VA                              # every unit in the table, each at least the base of column C
+    rest: u.VA                             # units too small for the table
 
 
 class Paired(NamedTuple):
