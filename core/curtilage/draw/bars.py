@@ -6,7 +6,7 @@ import math
 from typing import NamedTuple
 
 from curtilage.draw import svg as s
-from curtilage.draw.svg import Text
+from curtilage.draw.svg import Words
 
 PITCH, BAR, TOP, SIZE = 26, 17, 44, 13      # px: rows, bars, room for the title, text
 
@@ -17,7 +17,7 @@ class Step(NamedTuple):
     name: str
     kva: float
     kind: str
-    shown: str | Text = ""        # what is written beside the bar; a tagged text opens its working
+    shown: Words = ""        # what is written beside the bar; a tagged text opens its working
 
 
 def levelled(*runs: Sequence[Step]) -> list[list[Step]]:
@@ -72,10 +72,20 @@ def _bar(x1: float, x2: float, y: float, kind: str, c: Mapping[str, str]) -> str
             f'stroke="{c["ink"]}" stroke-width="1.3"{dash}/>')
 
 
-def waterfall(steps: Sequence[Step], title: str, subtitle: str, top: float, c: Mapping[str, str], wide: float = 520) -> str:
-    """Contributions in order: filled adds, hollow and dashed takes away, solid is the sum. `top` is the end of the scale, kVA."""
-    names = max([s.width(step.name, SIZE) for step in steps] + [0.0]) + 10
-    said = max([s.width(s.as_text(step.shown).text, SIZE) for step in steps] + [0.0]) + 12
+def margins(*runs: Sequence[Step]) -> tuple[float, float]:
+    """Room for the names at the left and the words at the right that serves all these runs."""
+    steps = [step for run in runs for step in run]
+    return (max([s.width(step.name, SIZE) for step in steps] + [0.0]) + 10,
+            max([s.width(s.said(step.shown), SIZE) for step in steps] + [0.0]) + 12)
+
+
+def waterfall(steps: Sequence[Step], title: str, subtitle: str, top: float, c: Mapping[str, str], wide: float = 520,
+              room: tuple[float, float] | None = None) -> str:
+    """Contributions in order: filled adds, hollow and dashed takes away, solid is the sum.
+
+    `top` is the end of the scale in kVA; two pictures with one `top`, one width and one `room` have one scale.
+    """
+    names, said = room or margins(steps)
     scale = (wide - names - said) / (top or 1.0)
     foot = TOP + PITCH * len(steps)
     body = [s.text(names, 14, title, c["ink"], bold=True, size=15), s.text(names, 32, subtitle, c["ink2"])]
@@ -88,7 +98,7 @@ def waterfall(steps: Sequence[Step], title: str, subtitle: str, top: float, c: M
         body.append(_bar(names + a * scale, names + b * scale, y + 3, step.kind, c))
         body.append(s.text(names - 8, y + 16, step.name, c["ink"], bold=bold, anchor="end"))
         body.append(s.text(names + max(a, b) * scale + 7, y + 16, step.shown, c["ink"], bold=bold))
-        words.append(f"{step.name}: {s.as_text(step.shown).text}")
+        words.append(f"{step.name}: {s.said(step.shown)}")
     return s.sheet(wide, foot + 42, f"{title}, {subtitle}", "; ".join(words), body, c["ink"], SIZE)
 
 
@@ -98,13 +108,13 @@ class Share(NamedTuple):
     name: str
     size: float
     whole: float
-    shown: str | Text = ""
+    shown: Words = ""
 
 
 def ranking(rows: Sequence[Share], title: str, unit: str, c: Mapping[str, str], wide: float = 1040) -> str:
     """Rows by what they add: filled is what the calculation loses without the row, hollow is its nameplate."""
     names = max([s.width(r.name, SIZE) for r in rows] + [0.0]) + 10
-    said = max([s.width(s.as_text(r.shown).text, SIZE) for r in rows] + [0.0]) + 14
+    said = max([s.width(s.said(r.shown), SIZE) for r in rows] + [0.0]) + 14
     top = max([max(r.size, r.whole) for r in rows] + [0.0])
     scale = (wide - names - said) / (top or 1.0)
     foot = 8 + PITCH * len(rows)
@@ -115,5 +125,5 @@ def ranking(rows: Sequence[Share], title: str, unit: str, c: Mapping[str, str], 
         body.append(_bar(names, names + r.size * scale, y + 3, "add", c))
         body.append(s.text(names - 8, y + 16, r.name, c["ink"], anchor="end"))
         body.append(s.text(names + max(r.size, r.whole) * scale + 7, y + 16, r.shown, c["ink"]))
-    words = "; ".join(f"{r.name}: {s.as_text(r.shown).text}" for r in rows)
+    words = "; ".join(f"{r.name}: {s.said(r.shown)}" for r in rows)
     return s.sheet(wide, foot + 42, title, words, body, c["ink"], SIZE)

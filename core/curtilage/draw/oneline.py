@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from curtilage.draw import svg as s
-from curtilage.draw.svg import Text, as_text
+from curtilage.draw.svg import Words
 from curtilage.look.marks import MARKS
 
 LINE, GAP, SYM, TOOTH = 15, 18, 20, 30      # px: line pitch, gap of columns, half width of a symbol, tooth of a comb
@@ -40,8 +40,8 @@ class Node:
 
     kind: str                                   # a key of HEIGHT
     title: str
-    lines: Sequence[str | Text] = ()
-    feed: Sequence[str | Text] = ()
+    lines: Sequence[Words] = ()
+    feed: Sequence[Words] = ()
     breaker: bool = False
     children: Sequence[Node] = ()
     alternate: Node | None = None
@@ -60,9 +60,9 @@ class _Ink:
     wires: list[tuple[float, float, float, float]] = field(default_factory=list)
     low: float = 0.0
 
-    def text(self, x: float, y: float, t: str | Text, bold: bool = False) -> None:
-        t = as_text(t)
-        self.texts.append((x, y - 10, x + s.width(t.text), y + 3, t.text))
+    def text(self, x: float, y: float, t: Words, bold: bool = False) -> None:
+        said = s.said(t)
+        self.texts.append((x, y - 10, x + s.width(said), y + 3, said))
         self.body.append(s.text(x, y, t, self.ink, bold))
         self.low = max(self.low, y + 6)
 
@@ -93,7 +93,7 @@ class _Ink:
         self.body.append(f'<g transform="translate({s.n(x)} {s.n(y)})">{shape}</g>')
         self.low = max(self.low, y + HEIGHT[kind] + 4)
 
-    def block(self, node: Node, x: float, y: float, lines: Sequence[str | Text]) -> None:
+    def block(self, node: Node, x: float, y: float, lines: Sequence[Words]) -> None:
         """Title and lines of a node, with the mark of its outcome."""
         if node.flag:
             place = f'x="{s.n(x)}" y="{s.n(y + 1)}" width="13" height="13" viewBox="0 0 16 16"'
@@ -103,15 +103,20 @@ class _Ink:
             self.text(x, y + 12 + LINE * (i + 1), line)
 
 
-def _widest(node: Node, *parts: Sequence[str | Text]) -> float:
-    lines = [s.width(as_text(t).text) for part in parts for t in part]
+def _widest(node: Node, *parts: Sequence[Words]) -> float:
+    lines = [s.width(s.said(t)) for part in parts for t in part]
     return max([s.width(node.title) + (20 if node.flag else 0), *lines])
 
 
 def _combed(node: Node) -> bool:
-    """Whether the children hang from a comb: two or more panels that feed nothing further."""
-    plain = all(c.kind == "panel" and not c.children and not c.alternate and not c.grounded for c in node.children)
-    return node.kind == "panel" and bool(node.children) and plain
+    """Whether what a panel feeds hangs from a comb: panels only, on whatever level."""
+    plain = all(c.kind == "panel" and not c.alternate and not c.grounded for c in node.children)
+    return node.kind == "panel" and bool(node.children) and plain and all(_combed(c) for c in node.children if c.children)
+
+
+def _comb_width(node: Node) -> float:
+    """Room to the right of a comb's back."""
+    return TOOTH + 30 + max(max(_widest(c, c.lines, c.feed), _comb_width(c) - 19 if c.children else 0) for c in node.children)
 
 
 class _Sheet:
@@ -151,7 +156,7 @@ class _Sheet:
     def _measure(self, node: Node) -> tuple[float, float]:
         left, right = self._left(node), SYM + _widest(node, node.lines, node.feed) + GAP
         if _combed(node):
-            return left, max(right, TOOTH + 30 + max(_widest(c, c.lines, c.feed) for c in node.children) + GAP)
+            return left, max(right, _comb_width(node) + GAP)
         if node.children:
             spans = [self._span(c) for c in node.children]
             total = sum(a + b for a, b in spans)
@@ -165,7 +170,8 @@ class _Sheet:
         x = x0 + left
         self._draw(node, d, x)
         if _combed(node):
-            self._comb(node, x, self.top[d] + self.feed_h[d] + self._port(node, d))
+            y = self.top[d] + self.feed_h[d]
+            self._comb(node, x, y + HEIGHT["panel"], y + max(HEIGHT["panel"], LINE * (1 + len(node.lines))) + 10)
         elif node.children:
             self._children(node, d, x)
         return x0 + left + right
@@ -190,18 +196,22 @@ class _Sheet:
             self.on.path(f"M{s.n(lo)} {s.n(y)}H{s.n(lo - 22)}v14m-10 0h20m-16.5 4h13m-9.5 4h6")
             self.on.low = max(self.on.low, y + 26)
 
-    def _comb(self, node: Node, x: float, y: float) -> None:
-        """Panels one under another; each with its own run named beside it."""
-        at, last = y + 10.0, y
+    def _comb(self, node: Node, x: float, y: float, at: float) -> float:
+        """Panels one under another, each with its own run named beside it; returns where the next one may stand.
+
+        The back of the comb goes down from y; the first panel stands at `at`.
+        """
+        last = y
         for c in node.children:
             lines = (*c.feed, *c.lines)
-            tall = max(LINE * (1 + len(lines)), HEIGHT["panel"])
-            last = at + HEIGHT["panel"] / 2
+            last, box = at + HEIGHT["panel"] / 2, x + TOOTH + 11
             self.on.tooth(x, last, c.breaker)
-            self.on.symbol("panel", x + TOOTH + 11, at)
+            self.on.symbol("panel", box, at)
             self.on.block(c, x + TOOTH + 30, at, lines)
-            at += tall + 12
+            foot = at + max(LINE * (1 + len(lines)), HEIGHT["panel"]) + 12
+            at = self._comb(c, box, at + HEIGHT["panel"], foot) if c.children else foot
         self.on.wire(x, y, last)
+        return at
 
     def _port(self, node: Node, d: int) -> float:
         """Where conductors leave, measured from the top of the symbol."""
@@ -237,7 +247,7 @@ def walk(root: Node) -> Iterator[tuple[int, Node]]:
 
 def sentence(node: Node) -> str:
     """What the drawing says of one node."""
-    return ", ".join([node.title, *(as_text(t).text for t in (*node.lines, *node.feed))])
+    return ", ".join([node.title, *(s.said(t) for t in (*node.lines, *node.feed))])
 
 
 def words(root: Node) -> str:

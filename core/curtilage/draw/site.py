@@ -2,11 +2,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+import math
+from statistics import median
 from typing import NamedTuple
 
 from curtilage.draw import svg as s
 
 SIZE, PAD = 13, 90      # px
+NEARER = 0.62           # distances from the middle are drawn to this power: far places stand nearer than they are
 
 
 class Spot(NamedTuple):
@@ -27,66 +30,68 @@ class Trench(NamedTuple):
     power: bool = True
 
 
-Box = tuple[float, float, float, float]
-AROUND = ((9, 4, "start"), (-9, 4, "end"), (0, -11, "middle"), (0, 20, "middle"), (9, -9, "start"), (9, 18, "start"),
-          (-9, -9, "end"), (-9, 18, "end"))
-
-
-def _box(x: float, y: float, text: str, anchor: str) -> Box:
-    w = s.width(text, SIZE)
-    left = x - {"start": 0.0, "middle": w / 2, "end": w}[anchor]
-    return left - 2, y - 12, left + w + 2, y + 4
-
-
-def _meets(a: Box, taken: Sequence[Box]) -> int:
-    return sum(a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3] for b in taken)
-
-
-def _along(a: tuple[float, float], b: tuple[float, float]) -> list[Box]:
-    """A trench as a chain of small boxes, so that texts keep off it."""
-    steps = 24
-    return [(x - 3, y - 3, x + 3, y + 3) for i in range(steps + 1)
-            for x, y in [(a[0] + (b[0] - a[0]) * i / steps, a[1] + (b[1] - a[1]) * i / steps)]]
-
-
-def _label(x: float, y: float, text: str, taken: list[Box]) -> tuple[float, float, str]:
-    """The place around a point where a text meets least of what is there."""
-    spots = [(x + dx, y + dy, anchor) for dx, dy, anchor in AROUND]
-    best = min(spots, key=lambda p: _meets(_box(p[0], p[1], text, p[2]), taken))
-    taken.append(_box(best[0], best[1], text, best[2]))
-    return best
+def _beside(a: tuple[float, float], b: tuple[float, float]) -> list[s.Place]:
+    """Places for words along a trench: at its middle first, on either side."""
+    out = []
+    for t in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8):
+        x, y = a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t
+        out += [(x + 7, y - 5, "start"), (x - 7, y - 5, "end"), (x + 7, y + 14, "start"), (x - 7, y + 14, "end"),
+                (x, y - 8, "middle"), (x, y + 17, "middle")]
+    return out
 
 
 def sketch(spots: Sequence[Spot], trenches: Sequence[Trench], title: str, c: Mapping[str, str], wide: float = 1040,
            tall: float = 560) -> str:
-    """North is up. Trenches are drawn straight and carry their true length, which is what the feeders use."""
+    """North is up, directions from the middle are true, distances are not: far places are drawn nearer.
+
+    Trenches are drawn straight and carry their true length, which is what the feeders use.
+    """
     if not spots:
         return ""
+    spots = _nearer(spots)
     west, south = min(p.east for p in spots), min(p.north for p in spots)
     span = max(max(p.east for p in spots) - west, 1.0), max(max(p.north for p in spots) - south, 1.0)
     scale = min((wide - 2 * PAD) / span[0], (tall - 80) / span[1])
-    height = span[1] * scale + 80
-    at = {p.id: (PAD + (p.east - west) * scale, height - 40 - (p.north - south) * scale) for p in spots}
+    height, left = span[1] * scale + 80, (wide - span[0] * scale) / 2
+    at = {p.id: (left + (p.east - west) * scale, height - 40 - (p.north - south) * scale) for p in spots}
     known = [t for t in trenches if t.start in at and t.end in at]
-    taken: list[Box] = [(x - 8, y - 8, x + 8, y + 8) for x, y in at.values()]
+    page = (0.0, 0.0, wide, height)
+    taken: list[s.Box] = [(x - 8, y - 8, x + 8, y + 8) for x, y in at.values()]
     for t in known:
-        taken += _along(at[t.start], at[t.end])
-    body = []
-    for t in known:
-        (x1, y1), (x2, y2) = at[t.start], at[t.end]
-        dash = "" if t.power else ' stroke-dasharray="5 4"'
-        body.append(f'<path d="M{s.n(x1)} {s.n(y1)}L{s.n(x2)} {s.n(y2)}" stroke="{c["strong"]}" stroke-width="2.2"{dash}/>')
+        taken += s.along(at[t.start], at[t.end])
+    body = [_trench(at[t.start], at[t.end], t.power, c) for t in known]
     for p in spots:
-        x, y = at[p.id]
-        if p.title:
-            body.append(f'<rect x="{s.n(x - 6)}" y="{s.n(y - 6)}" width="12" height="12" fill="{c["ground"]}"/>')
-        else:
-            body.append(f'<circle cx="{s.n(x)}" cy="{s.n(y)}" r="3.5" fill="{c["ink"]}"/>')
-        lx, ly, anchor = _label(x, y, p.title or p.id, taken)
-        body.append(s.text(lx, ly, p.title or p.id, c["ink"], bold=bool(p.title), anchor=anchor))
+        body += _spot(p, at[p.id], taken, page, c)
     for t in known:
-        (x1, y1), (x2, y2) = at[t.start], at[t.end]
-        lx, ly, anchor = _label((x1 + x2) / 2, (y1 + y2) / 2, t.words, taken)
-        body.append(s.text(lx, ly, t.words, c["ink2"], anchor=anchor, size=12))
+        x, y, anchor = s.best(_beside(at[t.start], at[t.end]), t.words, taken, page, 12)
+        body.append(s.text(x, y, t.words, c["ink2"], anchor=anchor, size=12))
     words = "; ".join(f"{t.start} to {t.end}: {t.words}" for t in known)
     return s.sheet(wide, height, title, words, body, c["ink"], SIZE)
+
+
+def _nearer(spots: Sequence[Spot]) -> list[Spot]:
+    """The spots with their distances from the middle shortened, so that one far gate does not crowd all the rest."""
+    east, north = median(p.east for p in spots), median(p.north for p in spots)
+    out = []
+    for p in spots:
+        x, y = p.east - east, p.north - north
+        r = math.hypot(x, y)
+        f = r ** (NEARER - 1) if r > 1 else 1.0
+        out.append(p._replace(east=x * f, north=y * f))
+    return out
+
+
+def _trench(a: tuple[float, float], b: tuple[float, float], power: bool, c: Mapping[str, str]) -> str:
+    dash = "" if power else ' stroke-dasharray="5 4"'
+    return f'<path d="M{s.n(a[0])} {s.n(a[1])}L{s.n(b[0])} {s.n(b[1])}" stroke="{c["strong"]}" stroke-width="2.2"{dash}/>'
+
+
+def _spot(p: Spot, at: tuple[float, float], taken: list[s.Box], page: s.Box, c: Mapping[str, str]) -> list[str]:
+    """A structure as a square, a junction as a dot, each with its name where there is room."""
+    x, y = at
+    mark = f'<circle cx="{s.n(x)}" cy="{s.n(y)}" r="3.5" fill="{c["ink"]}"/>'
+    if p.title:
+        mark = f'<rect x="{s.n(x - 6)}" y="{s.n(y - 6)}" width="12" height="12" fill="{c["ground"]}"/>'
+    name = p.title or p.id
+    lx, ly, anchor = s.best(s.around(x, y), name, taken, page, SIZE)
+    return [mark, s.text(lx, ly, name, c["ink"], bold=bool(p.title), anchor=anchor)]

@@ -1,8 +1,9 @@
 """What every drawing needs: widths of text before it is drawn, escaped text, links to workings, a paper that collects parts."""
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from html import escape
+import math
 from typing import NamedTuple
 
 # Advance widths in 1/100 em of the characters 32 to 126, bold: the widest of three faces a reader's machine may choose
@@ -19,8 +20,20 @@ class Text(NamedTuple):
     tag: str = ""
 
 
-def as_text(x: str | Text) -> Text:
-    return x if isinstance(x, Text) else Text(x)
+Words = str | Text | tuple[Text, ...]
+"""A line: plain, a number, or several of them that follow one another."""
+
+
+def parts(line: Words) -> tuple[Text, ...]:
+    """A line as its parts."""
+    if isinstance(line, Text):
+        return (line,)
+    return (Text(line),) if isinstance(line, str) else line
+
+
+def said(line: Words) -> str:
+    """What a line says."""
+    return "".join(p.text for p in parts(line))
 
 
 def width(s: str, size: float = 12.5) -> float:
@@ -46,16 +59,67 @@ def n(x: float) -> str:
     return f"{x:.1f}".removesuffix(".0")
 
 
-def text(x: float, y: float, t: str | Text, ink: str, bold: bool = False, anchor: str = "", size: float = 0) -> str:
-    """A line of text at its base line, escaped; a tagged one is a link."""
-    t = as_text(t)
+def _linked(t: Text, inner: str) -> str:
+    return f'<a class="k-num" data-tag="{escape(t.tag)}" href="#w/{escape(t.tag)}">{inner}</a>' if t.tag else inner
+
+
+def text(x: float, y: float, line: Words, ink: str, bold: bool = False, anchor: str = "", size: float = 0) -> str:
+    """A line of text at its base line, escaped; its numbers are links."""
     extra = ' font-weight="700"' if bold else ""
     extra += f' text-anchor="{anchor}"' if anchor else ""
     extra += f' font-size="{n(size)}"' if size else ""
-    body = f'<text x="{n(x)}" y="{n(y)}" fill="{ink}" stroke="none"{extra}>{escape(t.text)}</text>'
-    if not t.tag:
-        return body
-    return f'<a class="k-num" data-tag="{escape(t.tag)}" href="#w/{escape(t.tag)}">{body}</a>'
+    opening = f'<text x="{n(x)}" y="{n(y)}" fill="{ink}" stroke="none"{extra}>'
+    found = parts(line)
+    if len(found) == 1:
+        return _linked(found[0], f"{opening}{escape(found[0].text)}</text>")
+    return f"{opening}{''.join(_linked(p, f'<tspan>{escape(p.text)}</tspan>') for p in found)}</text>"
+
+
+# ------------------------------------------------------------------------------------------- finding a place for words
+Box = tuple[float, float, float, float]
+
+
+def box(x: float, y: float, words: str, anchor: str = "start", size: float = 12.5) -> Box:
+    """The room that a line takes, with its base line at y."""
+    w = width(words, size)
+    left = x - {"start": 0.0, "middle": w / 2, "end": w}[anchor]
+    return left - 2, y - size, left + w + 2, y + 4
+
+
+def along(a: tuple[float, float], b: tuple[float, float], half: float = 3) -> list[Box]:
+    """A straight line as a chain of small boxes, so that words keep off it."""
+    steps = max(1, int(math.dist(a, b) / 8))
+    return [(x - half, y - half, x + half, y + half) for i in range(steps + 1)
+            for x, y in [(a[0] + (b[0] - a[0]) * i / steps, a[1] + (b[1] - a[1]) * i / steps)]]
+
+
+def meets(a: Box, taken: Iterable[Box]) -> int:
+    """How many of the boxes that are taken this one meets."""
+    return sum(a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3] for b in taken)
+
+
+Place = tuple[float, float, str]
+"""A place for a line: x, base line, anchor."""
+
+
+def best(options: Sequence[Place], words: str, taken: list[Box], sheet: Box, size: float) -> Place:
+    """The first of the places where words meet least and stay on the sheet; its room is taken."""
+    def cost(p: Place) -> int:
+        b = box(p[0], p[1], words, p[2], size)
+        off = b[0] < sheet[0] or b[1] < sheet[1] or b[2] > sheet[2] or b[3] > sheet[3]
+        return meets(b, taken) + 50 * off
+    found = min(options, key=cost)
+    taken.append(box(found[0], found[1], words, found[2], size))
+    return found
+
+
+def around(x: float, y: float) -> list[Place]:
+    """Places around a point, near ones first: right, left, above, below, then farther out."""
+    near = [(10, 4, "start"), (-10, 4, "end"), (0, -11, "middle"), (0, 21, "middle")]
+    for out in (10, 20, 32, 46):
+        near += [(out, -out, "start"), (out, out + 8, "start"), (-out, -out, "end"), (-out, out + 8, "end"),
+                 (0, -out - 4, "middle"), (0, out + 14, "middle")]
+    return [(x + dx, y + dy, anchor) for dx, dy, anchor in near]
 
 
 def sheet(w: float, h: float, title: str, words: str, body: Iterable[str], ink: str, size: float = 12.5,

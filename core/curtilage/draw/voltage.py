@@ -2,12 +2,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 import math
 from typing import NamedTuple
 
 from curtilage.draw import svg as s
 from curtilage.draw.bars import ticks
-from curtilage.draw.svg import Text
+from curtilage.draw.svg import Words
 
 LEFT, TOP, HIGH, SIZE = 44, 26, 300, 13     # px
 
@@ -24,31 +25,17 @@ class Way(NamedTuple):
     """One way through the estate; the heavy one is the one that the picture is about."""
 
     stops: Sequence[Stop]
-    end: str | Text              # what is written at its end
+    end: Words                   # what is written at its end
     heavy: bool = False
-
-
-def _spread(wanted: Sequence[float], gap: float, lowest: float) -> list[float]:
-    """Places for labels, near where they are wanted, in the same order, at least a gap apart and not below the lowest."""
-    order = sorted(range(len(wanted)), key=lambda i: wanted[i])
-    at = [0.0] * len(wanted)
-    last = -math.inf
-    for i in order:
-        last = at[i] = max(wanted[i], last + gap)
-    floor = lowest
-    for i in reversed(order):
-        at[i] = min(at[i], floor)
-        floor = at[i] - gap
-    return at
 
 
 def path(ways: Sequence[Way], limits: Sequence[tuple[float, str]], title: str, c: Mapping[str, str], wide: float = 1040) -> str:
     """Ways as lines that fall with distance; `limits` (volts, words) are dotted. The scale does not start at zero and says so."""
-    said = max([s.width(s.as_text(w.end).text, SIZE) for w in ways] + [0.0]) + 34
+    room = max([s.width(s.said(w.end), SIZE) for w in ways] + [0.0]) + 16
     far = max([p.ft for w in ways for p in w.stops] + [1.0])
     volts = [p.volts for w in ways for p in w.stops] + [v for v, _ in limits]
     high, low = math.ceil(max([*volts, 120.0])), math.floor(min([*volts, 119.0]) - 0.3)
-    across, down = (wide - LEFT - said) / far, HIGH / (high - low)
+    across, down = (wide - LEFT - room) / far, HIGH / (high - low)
 
     def place(p: Stop) -> tuple[float, float]:
         return LEFT + p.ft * across, TOP + (high - p.volts) * down
@@ -68,20 +55,19 @@ def path(ways: Sequence[Way], limits: Sequence[tuple[float, str]], title: str, c
         y = TOP + (high - limit) * down
         body.append(f'<path d="M{LEFT} {s.n(y)}H{s.n(right)}" stroke="{c["ink"]}" stroke-width="1.4" stroke-dasharray="2 3"/>')
         body.append(s.text(LEFT + 6, y + 14, words, c["ink2"], size=12))
-    ends = _spread([place(w.stops[-1])[1] for w in ways], 15, foot - 4)
-    for w, y in zip(ways, ends, strict=True):
-        body += _way(w, [place(p) for p in w.stops], right, y, c)
-    said_of = "; ".join(f"{w.stops[-1].name} at {w.stops[-1].ft:,.0f} ft: {s.as_text(w.end).text}" for w in ways)
+    taken = [b for w in ways for a, z in pairwise(w.stops) for b in s.along(place(a), place(z))]
+    taken += [s.box(LEFT + 6, TOP + (high - limit) * down + 14, words, size=12) for limit, words in limits]
+    for w in sorted(ways, key=lambda w: w.heavy):
+        body += _way(w, [place(p) for p in w.stops], taken, (LEFT, 0.0, wide, foot), c)
+    said_of = "; ".join(f"{w.stops[-1].name} at {w.stops[-1].ft:,.0f} ft: {s.said(w.end)}" for w in ways)
     return s.sheet(wide, foot + 44, title, said_of, body, c["ink"], SIZE)
 
 
-def _way(w: Way, at: Sequence[tuple[float, float]], right: float, label: float, c: Mapping[str, str]) -> list[str]:
-    colour, line = (c["ink"], "2.4") if w.heavy else (c["strong"], "1.3")
+def _way(w: Way, at: Sequence[tuple[float, float]], taken: list[s.Box], page: s.Box, c: Mapping[str, str]) -> list[str]:
+    """One way, its places as dots, and at its end its name where there is room."""
+    colour, line, r = (c["ink"], "2.4", "3.6") if w.heavy else (c["strong"], "1.3", "2.4")
     points = "L".join(f"{s.n(x)} {s.n(y)}" for x, y in at)
-    x, y = at[-1]
     parts = [f'<path d="M{points}" stroke="{colour}" stroke-width="{line}"/>']
-    r = "3.6" if w.heavy else "2.4"
     parts += [f'<circle cx="{s.n(a)}" cy="{s.n(b)}" r="{r}" fill="{colour}" stroke="none"/>' for a, b in at]
-    parts.append(f'<path d="M{s.n(x + 5)} {s.n(y)}L{s.n(right + 14)} {s.n(label)}h8" stroke="{c["rule"]}" stroke-width="1"/>')
-    parts.append(s.text(right + 26, label + 4, w.end, c["ink"], bold=w.heavy))
-    return parts
+    x, y, anchor = s.best(s.around(*at[-1]), s.said(w.end), taken, page, SIZE)
+    return [*parts, s.text(x, y, w.end, c["ink"], bold=w.heavy, anchor=anchor)]

@@ -49,7 +49,8 @@ def head(d: Any, question: str, snapshot: str = "", stale: Sequence[str] = ()) -
     missing = sum(c.outcome == "not evaluated" for c in d.checks)
     date = e.prepared.date.isoformat() if e.prepared.date else ""
     stamp = ", ".join(t for t in (snapshot, date) if t)
-    variant = str(getattr(d, "variant", "") or "base")
+    named = getattr(d, "variant", "")
+    variant = named if isinstance(named, str) and named else "base"
     amended = f"amendments: {e.amendments or 'none stated'}"
     made = k.sheet_head(e.name, variant, question, d.ed.title, amended, d.shares, stamp, stale, missing)
     return Markup(made + standing(d))

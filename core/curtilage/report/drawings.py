@@ -4,19 +4,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from curtilage.design.top import top_rows
 from curtilage.draw import bars, oneline, site, voltage
 from curtilage.draw.bars import Step
 from curtilage.draw.oneline import Node
-from curtilage.draw.svg import Text, wrap
+from curtilage.draw.svg import Text, Words, wrap
 from curtilage.report import content as c
 from curtilage.report.content import Num
+from curtilage.report.loads import row_words
 from curtilage.report.numbers import label, rounded
 from curtilage.values.told import Told, walk
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
 
-WIDE = 150      # px kept for a column of words in the one-line diagram
+WIDE = 118      # px kept for a column of words in the one-line diagram
 
 
 def _text(n: c.Cell, unit: str = "") -> Text:
@@ -33,16 +35,16 @@ def one_line(d: Design) -> Node:
                 children=tuple(_main(d, m.id) for m in s.mains if f"main/{m.id}" in d.items))
     meter = Node("meter", "Metering", (s.metering.kind,) if s.metering and s.metering.kind else (), _lateral(d), children=(gear,))
     t = s.transformer
-    words = (f"{t.rating / 1000:g} kVA, {t.impedance:g} %Z",) if t is not None else ("not stated",)
+    words = (f"{t.rating:g} kVA, {t.impedance:g} %Z",) if t is not None else ("not stated",)
     transformer = Node("transformer", "Transformer", words, children=(meter,))
-    name = wrap(s.utility, WIDE)
+    name = wrap(s.utility, 2 * WIDE)
     volts = f"{s.voltage.neutral:g}/{s.voltage.line:g} V, single phase"
     return Node("utility", name[0], (*name[1:], volts), children=(transformer,))
 
 
-def _gear_words(d: Design) -> tuple[str | Text, ...]:
+def _gear_words(d: Design) -> tuple[Words, ...]:
     gear = d.estate.service.gear
-    words: list[str | Text] = []
+    words: list[Words] = []
     if gear.bus:
         words.append(f"{gear.bus:,.0f} A bus")
     if gear.interrupting:
@@ -50,16 +52,16 @@ def _gear_words(d: Design) -> tuple[str | Text, ...]:
     return tuple(words)
 
 
-def _lateral(d: Design) -> tuple[str | Text, ...]:
+def _lateral(d: Design) -> tuple[Words, ...]:
     if "service" not in d.items:
         return ()
     lateral = d.estate.service.lateral
-    return (f"{lateral.length:g} ft lateral", _text(c.conductors(d, "service")), _text(c.num(d, "service/drop"), "% drop"))
+    return (f"{lateral.length:g} ft lateral", _text(c.conductors(d, "service")), (_text(c.num(d, "service/drop")), Text(" drop")))
 
 
 def _main(d: Design, name: str) -> Node:
     key = f"main/{name}"
-    words = (_text(c.num(d, f"{key}/rating")), Text(f"{c.num(d, f'{key}/current').shown} A load", f"{key}/current"))
+    words = (_text(c.num(d, f"{key}/rating")), (_text(c.num(d, f"{key}/current")), Text(" load")))
     children = tuple(_panel(d, f) for f in d.estate.feeders if f.from_ == name and f"feeder/{f.id}" in d.items)
     return Node("main", name, words, breaker=True, children=children, flag="" if d.items[key].rating_ok else "fails")
 
@@ -68,12 +70,12 @@ def _panel(d: Design, f: Any) -> Node:
     key = f"feeder/{f.id}"
     r = d.items[key]
     below = tuple(_panel(d, g) for g in d.estate.feeders if g.from_ == f.to and f"feeder/{g.id}" in d.items)
-    run = (_text(c.num(d, f"{key}/device")), _text(c.conductors(d, key)))
-    drop = Text(f"{_plain(c.length(d, f.id))} ft, {c.num(d, f'{key}/drop').shown} %", f"{key}/drop")
+    run = (_text(c.num(d, f"{key}/device")), Text(", "), _text(c.conductors(d, key)))
+    drop = (Text(f"{_plain(c.length(d, f.id))} ft, "), _text(c.num(d, f"{key}/drop")))
     place = c.panel_structure(d, f.to)
-    lines = tuple(wrap(place, WIDE)) if place and not _same_place(d, f) else ()
+    lines = tuple(wrap(place.split(",")[0], WIDE)) if place and not _same_place(d, f) else ()
     good = r.device_ok and r.carries_ok and r.protected
-    return Node("panel", f.to, lines, (*run, drop), True, below, flag="" if good else "fails")
+    return Node("panel", f.to, lines, (run, drop), True, below, flag="" if good else "fails")
 
 
 def _same_place(d: Design, f: Any) -> bool:
@@ -104,6 +106,9 @@ def _said(n: Num, lead: str = "") -> Text:
     return Text(f"{lead}{rounded(_kva(n), 1)}", n.tag)
 
 
+SHORT = {label("general"): "lighting and its circuits", label("largest_motor"): "quarter of largest motor"}
+
+
 def _reduced(name: str, rule: str, before: float | None, after: Num) -> list[Step]:
     """A contribution and what a rule takes off it; where the rule takes nothing, the contribution alone."""
     if before is None or before - float(after.value) < 50:
@@ -115,28 +120,46 @@ def _reduced(name: str, rule: str, before: float | None, after: Num) -> list[Ste
 def standard_steps(d: Design, key: str) -> list[Step]:
     """The standard method as steps of a waterfall."""
     told = d.tell(key)
-    steps = _reduced(label("general"), "tiers of the table", _value(told.general, "S_general"), c.num(d, f"{key}/general"))
+    steps = _reduced(SHORT[label("general")], "tiers of the table", _value(told.general, "S_general"), c.num(d, f"{key}/general"))
     counted, rest = _value(told.appliances, "S_counted"), _value(told.appliances, "S_rest")
     whole = counted + rest if counted is not None and rest is not None else None
     steps += _reduced(label("appliances"), "factor for four or more", whole, c.num(d, f"{key}/appliances"))
     for field in ("cooking", "dryers", "climate", "motors", "vehicles", "managed", "loads", "groups", "largest_motor"):
         n = c.maybe(d, f"{key}/{field}")
         if isinstance(n, Num) and n.value:
-            steps.append(Step(label(field), _kva(n), "add", _said(n)))
+            steps.append(Step(SHORT.get(label(field), label(field)), _kva(n), "add", _said(n)))
     return [*steps, _sum(d, key)]
 
 
+NAMEPLATES = (("S_general", "general"), ("S_appliances", "appliances"), ("S_cooking", "cooking"), ("S_dryers", "dryers"),
+              ("S_motors", "motors"), ("S_sundry", "loads"), ("S_vehicles", "vehicles"))
+"""Lines behind the tiers of the optional method, and the fields of the standard method that speak of the same loads."""
+
+
 def optional_steps(d: Design, key: str) -> list[Step]:
-    """The optional method as steps of a waterfall."""
+    """The optional method as steps of a waterfall; where its lines are not found, one bar stands for all of them."""
     connected, after = c.num(d, f"{key}/connected"), c.num(d, f"{key}/general")
-    taken = _kva(connected) - _kva(after)
-    steps = [Step("everything at nameplate", _kva(connected), "add", _said(connected)),
-             Step("tiers over all of it", taken, "take", _said(after, "leaves "))]
+    told = d.tell(key).connected
+    found = [(label(field), _value(told, symbol)) for symbol, field in NAMEPLATES]
+    steps = [Step(SHORT.get(words, words), x / 1000, "add", Text(rounded(x / 1000, 1), connected.tag)) for words, x in found if x]
+    if abs(sum(s.kva for s in steps) - _kva(connected)) > 0.01:
+        steps = [Step("everything at nameplate", _kva(connected), "add", _said(connected))]
+    steps.append(Step("tiers over all of it", _kva(connected) - _kva(after), "take", _said(after, "leaves ")))
     for field in ("climate", "vehicles_apart"):
         n = c.num(d, f"{key}/{field}")
         if n.value:
             steps.append(Step(label(field), _kva(n), "add", _said(n)))
     return [*steps, _sum(d, key)]
+
+
+def top_svg(d: Design, colours: Mapping[str, str]) -> str:
+    """The rows that matter most as bars: what each adds, inside its nameplate."""
+    found = []
+    for t in top_rows(d):
+        plate = f" of {rounded(t.nameplate / 1000, 1)}" if t.nameplate else ""
+        words = (Text(rounded(t.marginal / 1000, 1), f"{t.key}/total"), Text(plate))
+        found.append(bars.Share(f"{row_words(d, t.id)} ({t.at})", max(t.marginal, 0.0) / 1000, t.nameplate / 1000, words))
+    return bars.ranking(found, "Rows that matter most", "kVA", colours) if found else ""
 
 
 def _sum(d: Design, key: str) -> Step:
@@ -148,7 +171,8 @@ def both_methods(d: Design, name: str, colours: Mapping[str, str]) -> str:
     """Two waterfalls on one scale."""
     runs = bars.levelled(standard_steps(d, f"demand/{name}/standard"), optional_steps(d, f"demand/{name}/optional"))
     top = bars.reach(*runs)
-    pair = [bars.waterfall(run, title, words, top, colours) for run, title, words in zip(
+    room = bars.margins(*runs)
+    pair = [bars.waterfall(run, title, words, top, colours, room=room) for run, title, words in zip(
         runs, ("Standard method", "Optional method"), ("line by line, each with its own rule", "everything together, one rule"),
         strict=True)]
     return f'<div class="k-pair">{"".join(pair)}</div>'

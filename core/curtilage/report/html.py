@@ -6,20 +6,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from html import escape
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from curtilage.design.decisions import decisions
 from curtilage.draw import oneline
 from curtilage.look import components as k
 from curtilage.look import style
 from curtilage.look.cautions import text as caution_text
 from curtilage.look.marks import definitions
-from curtilage.look.tables import figure_words
+from curtilage.look.tables import LOUD_FIRST, figure_words
 from curtilage.look.theme import PAGE
 from curtilage.report import content as c
-from curtilage.report import drawings, parts, results
-from curtilage.report.content import Table
+from curtilage.report import drawings, loads, parts, results, schedules
+from curtilage.report import working as w
 from curtilage.report.numbers import label
-from curtilage.report.text import amendments, edition, variant
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
@@ -50,7 +50,7 @@ def report(d: Design, snapshot: str, date: str = "") -> str:
     """The page. `snapshot` is the short hash of the inputs; `date` the day that stands in the estate file."""
     sections = [s for make in SECTIONS if (s := make(d)) is not None and s.body]
     contents = "".join(f'<li><a href="#{s.name}">{escape(s.title)}</a></li>' for s in sections)
-    title = f"{d.estate.name}, variant {variant(d)}: electrical design"
+    title = f"{d.estate.name}, variant {c.variant(d)}: electrical design"
     stamp = ", ".join(t for t in (snapshot, date) if t)
     body = (f'<a class="r-skip" href="#results">To the results</a><main>{_head(d, stamp)}'
             f'<nav aria-label="Contents"><ol class="r-list">{contents}</ol></nav>'
@@ -67,12 +67,19 @@ def document(title: str, body: str) -> str:
 
 def _head(d: Design, stamp: str) -> str:
     shares, missing = c.shares(d), c.not_evaluated(d)
-    head = k.sheet_head(d.estate.name, variant(d), QUESTION, edition(d), f"amendments: {amendments(d)}", shares, stamp, (),
+    head = k.sheet_head(d.estate.name, c.variant(d), QUESTION, c.edition(d), f"amendments: {c.amendments(d)}", shares, stamp, (),
                         missing)
     notes = parts.caution("C07") if d.estate.demonstration else ""
     notes += parts.caution("C01") + parts.caution("C02")
-    notes += parts.caution("C03", edition=edition(d), text=amendments(d))
-    return head + notes + parts.caution("C04", x=f"{shares['assumed']:.0f}", n=missing)
+    notes += parts.caution("C03", edition=c.edition_year(d), text=c.amendments(d))
+    notes += parts.caution("C04", x=f"{shares['assumed']:.0f}", n=missing)
+    return head + notes + "".join(map(_stop, d.stops))
+
+
+def _stop(stop: Any) -> str:
+    """A stop, what to do, and what it withholds."""
+    held = f" Withheld: {', '.join(stop.withheld)}." if stop.withheld else ""
+    return k.caution("stop", f"{stop.text}{held}", stop.number, stop.answer)
 
 
 def _foot(d: Design, stamp: str) -> str:
@@ -99,31 +106,43 @@ def _loud(d: Design) -> Section:
 
 
 def _demand(d: Design) -> Section:
-    body = parts.caution("C30") + parts.table(c.demand_summary(d), wide=True)
-    homes = [name for name, ways in c.methods(d).items() if {"standard", "optional"} <= set(ways)]
-    for i, name in enumerate(homes):
-        body += f"<h3>{escape(c.feeder_title(d, name))}: where the two methods part</h3>"
+    body = parts.caution("C30") + parts.table(loads.summary(d), wide=True, title=False)
+    for i, name in enumerate(loads.homes(d)):
+        body += f"<h3>{escape(name)}, {escape(c.feeder_title(d, name))}: where the two methods part</h3>"
         body += f'<div class="k-draw">{drawings.both_methods(d, name, PAGE)}</div>'
         says = "Filled adds, dashed is taken away by a rule, solid is the sum. Both stand on one scale."
         body += figure_words(f"Picture {i + 1}.", says, [])
-        body += parts.table(c.two_methods(d, name), title=False)
+        body += parts.folded("Both methods, line by line", parts.table(loads.two_methods(d, name), title=False))
     return Section("demand", "Calculated load", body + parts.caution("C31") + parts.caution("C37"))
 
 
+def _top(d: Design) -> Section:
+    drawing = drawings.top_svg(d, PAGE)
+    if not drawing:
+        return Section("rows", "", "")
+    made = loads.top(d)
+    words = figure_words("Picture.", f"Filled is what the row adds to the calculated load, dashed its nameplate. {made.note}", [])
+    table = parts.folded("Numbers in this picture", parts.table(made._replace(note=""), title=False))
+    return Section("rows", made.title, f'<div class="k-draw">{drawing}</div>{words}{table}')
+
+
 def _expected(d: Design) -> Section:
-    body = parts.table(c.expected(d), title=False)
+    body = parts.table(loads.expected(d), title=False)
     return Section("expected", "Expected peak, apart from the calculated load", body and body + parts.caution("C41"))
 
 
 def _mains(d: Design) -> Section:
-    right = parts.table(c.mains(d)) + parts.table(c.growth(d))
-    body = f'<div class="r-two"><div>{parts.table(c.service_lines(d))}</div><div>{right}</div></div>'
-    return Section("mains", "Service, mains and room for growth", body)
+    left = parts.table(schedules.service(d))
+    right = parts.table(schedules.mains(d)) + parts.table(schedules.growth(d, short=True))
+    body = f'<div class="r-two"><div>{left}</div><div>{right}</div></div>'
+    whole = schedules.growth(d)
+    return Section("mains", "Service, mains and room for growth",
+                   body + parts.folded("Room for growth at every feeder", parts.table(whole, title=False)))
 
 
 def _feeders(d: Design) -> Section:
     cautions = "".join(map(parts.caution, ("C35", "C36", "C44")))
-    return Section("feeders", "Feeders", parts.table(c.feeders(d), wide=True, title=False) + cautions)
+    return Section("feeders", "Feeders", parts.table(schedules.feeders(d), wide=True, title=False) + cautions)
 
 
 def _voltage(d: Design) -> Section:
@@ -132,7 +151,7 @@ def _voltage(d: Design) -> Section:
     picture = f'<div class="k-draw">{drawings.voltage_svg(d, PAGE)}</div>'
     says = ("Each line is the way to the panel whose farthest outlet is lowest under one feeder; a slope is volts per foot. "
             "The heavy line ends at the lowest outlet of the estate.")
-    body = picture + figure_words("Picture.", says, []) + parts.table(c.paths(d), wide=True)
+    body = picture + figure_words("Picture.", says, []) + parts.table(schedules.paths(d), wide=True, title=False)
     return Section("voltage", "Voltage along the way", body + parts.caution("C34"))
 
 
@@ -140,7 +159,7 @@ def _one_line(d: Design) -> Section:
     root = drawings.one_line(d)
     said = "".join(f'<li style="padding-left:{18 * deep}px">{escape(oneline.sentence(n))}</li>'
                    for deep, n in oneline.walk(root))
-    folded = f'<details class="k-work"><summary>The drawing in words</summary><ul class="k-words">{said}</ul></details>'
+    folded = parts.folded("The drawing in words", f'<ul class="k-words">{said}</ul>')
     drawing = ('<div class="k-draw" tabindex="0" role="region" aria-label="One-line diagram">'
                f"{drawings.one_line_svg(d, PAGE)}</div>")
     return Section("one-line", "One-line diagram, normal supply", drawing + folded, "r-turn")
@@ -148,27 +167,64 @@ def _one_line(d: Design) -> Section:
 
 def _site(d: Design) -> Section:
     drawing = drawings.site_svg(d, PAGE)
-    says = ("Structures and junctions where they stand, north up. Lengths are along the trench, which is what the feeders "
-            "use.")
+    says = ("North is up and directions from the middle are true; far places are drawn nearer than they are. Lengths are "
+            "those along the trench, which the feeders use. A dashed line carries no power.")
     words = figure_words("Picture.", says, [])
     return Section("site", "Site and trenches", drawing and f'<div class="k-draw">{drawing}</div>{words}')
 
 
 def _circuits(d: Design) -> Section:
     body = ""
-    for t in c.circuits(d):
-        count = f'<span class="k-steps">{len(t.lines)} rows</span>'
-        body += (f'<details class="k-work r-item"><summary>{escape(t.title)}{count}</summary>'
-                 f"{parts.table(t, title=False)}</details>")
+    for t in schedules.circuits(d):
+        body += parts.folded(t.title, parts.table(t, title=False), f"{len(t.lines)} row{'' if len(t.lines) == 1 else 's'}")
     return Section("circuits", "Branch circuits, panel by panel", body)
 
 
 def _checks(d: Design) -> Section:
-    return Section("checks", "All checks", parts.caution("C61") + parts.checks(d.checks) if d.checks else "")
+    """Loud ones stand above; here every outcome is folded by itself, so that many passes bury nothing."""
+    body = ""
+    for outcome in LOUD_FIRST:
+        found = [check for check in d.checks if check.outcome == outcome]
+        body += parts.folded(outcome, parts.checks(found), f"{len(found)} check{'' if len(found) == 1 else 's'}") if found else ""
+    return Section("checks", "All checks", body and parts.caution("C61") + body)
 
 
-def _records(name: str, title: str, get: Callable[[Design], Table]) -> Callable[[Design], Section]:
-    return lambda d: Section(name, title, parts.table(get(d), title=False))
+def _questions(d: Design) -> Section:
+    """What the authority has to decide, with both readings."""
+    body = ""
+    for q in d.questions:
+        links = " ".join(parts.tag_link(tag) for tag in q.tags[:6])
+        head = ", ".join(t for t in (q.number, *q.subjects) if t)
+        facts = [q.readings, q.answer and f"Answer: {q.answer}", q.clause]
+        said = "".join(f"<dd>{escape(fact)}</dd>" for fact in facts if fact)
+        body += f'<dt><b>{escape(q.text)}</b> <span class="k-steps">{escape(head)}</span></dt>{said}'
+        body += f'<dd class="k-src">{links}</dd>' if links else ""
+    return Section("questions", "Questions for the authority", body and f'<dl class="r-said">{body}</dl>')
+
+
+def _decisions(d: Design) -> Section:
+    """What was decided, why, and whether the numbers still bear it out."""
+    body = ""
+    for s in decisions(d):
+        held = ", ".join(f"{_criterion(d, t.text, t.tag)}: {escape(t.outcome)}" for t in s.criteria)
+        when = f", {s.decision.date.isoformat()}" if s.decision.date else ""
+        body += (f'<dt><b>{escape(s.decision.question)}</b> <span class="k-steps">{escape(s.name)}</span></dt>'
+                 f"<dd>Chosen: <b>{escape(s.decision.chosen)}</b>; {escape(s.outcome)}</dd><dd>{escape(s.decision.reason)}</dd>"
+                 f'<dd class="k-src">{held}</dd><dd class="k-src">{escape(s.decision.by)}{when}</dd>')
+    return Section("decisions", "Decisions", body and f'<dl class="r-said">{body}</dl>')
+
+
+def _criterion(d: Design, text: str, tag: str) -> str:
+    """A criterion, its number a link."""
+    if not d.has(tag) or not text.startswith(tag):
+        return escape(text)
+    return parts.tag_link(tag) + escape(text[len(tag):])
+
+
+def _assumptions(d: Design) -> Section:
+    made = c.records("Assumptions", d.assumptions)
+    note = "What nobody stated, and what stands in its place. Each of these can be stated in the estate file."
+    return Section("assumptions", "Assumptions", f"<p>{note}</p>{parts.table(made, title=False)}" if made.lines else "")
 
 
 def _working(d: Design) -> Section:
@@ -186,15 +242,18 @@ def _working(d: Design) -> Section:
 
 
 SECTIONS: tuple[Callable[[Design], Section], ...] = (
-    _results, _loud, _demand, _expected, _mains, _feeders, _voltage, _one_line, _site, _circuits, _checks,
-    _records("questions", "Questions for the authority", lambda d: c.records("Questions", d.questions)),
-    _records("assumptions", "Assumptions", lambda d: c.records("Assumptions", d.assumptions)), _working)
+    _results, _loud, _demand, _top, _expected, _mains, _feeders, _voltage, _one_line, _site, _circuits, _checks,
+    _questions, _decisions, _assumptions, _working)
 
 
-def fragment(d: Design, tag: str) -> str:
-    """The working of one number as a piece of HTML, for `explain --html` and for notebooks."""
-    n, field = c.num(d, tag), tag.rpartition("/")[2]
-    rows = parts.working_rows({field: d.told(tag)})
-    words = f"{escape(tag)}: {escape(label(field))} <b>{escape(n.shown)}</b> {escape(n.unit)}"
+def fragment(d: Design, tag: str, deep: bool = False) -> str:
+    """The working of one number, or of a whole item, as a piece of HTML: for `explain` and for notebooks."""
+    if tag in d.items:
+        told, words = w.fields(d.tell(tag)), f"{escape(tag)}: {escape(results.title(d, tag))}"
+    else:
+        n, field = c.num(d, tag), tag.rpartition("/")[2]
+        told = {field: d.told(tag)}
+        words = f"{escape(tag)}: {escape(label(field))} <b>{escape(n.shown)}</b> {escape(n.unit)}"
+    rows = parts.working_rows(told, tag if tag in d.items else tag.rpartition("/")[0], deep)
     return (f'<div class="k-one"><p>{words}</p><div class="k-scroll"><table class="k-table k-worktable">{parts.HEAD}'
             f"<tbody>{rows}</tbody></table></div></div>")

@@ -40,7 +40,7 @@ def working(told: Sequence[Told], deep: bool = False) -> str:
     lines = [row(["Symbols", "Numbers", "Result", "Source and status"]), row(["---", "---", "---:", "---"])]
     for r in w.rows(*told, deep=deep):
         left = plain_text(r.symbol) + (f" = {plain_text(r.symbols)}" if r.symbols else "")
-        right = "; ".join(t for t in (plain_text(r.numbers), f"number {r.tag}" if r.tag else r.words) if t)
+        right = "; ".join(t for t in (plain_text(r.numbers), f"number {r.tag}" if r.tag else plain_text(r.words)) if t)
         lines.append(row([safe(left), safe(right), safe(f"{r.shown} {r.unit}".strip()), safe(w.source(r))]))
     return "\n".join(lines) + "\n"
 

@@ -4,6 +4,7 @@ Numbers are rounded for show only; standard sizes are chosen on the unrounded va
 """
 from __future__ import annotations
 
+import math
 import re
 from typing import Any, NamedTuple
 
@@ -27,7 +28,8 @@ FIELDS = {
     "device": Field("overcurrent device", 0), "device_margin": Field("device over minimum", 0),
     "rating": Field("rating", 0), "rating_least": Field("smallest rating that will do", 0),
     "required": Field("ampacity that is asked for"), "ampacity": Field("ampacity where it lies"),
-    "ampacity_margin": Field("ampacity over what is asked for", 0), "spare": Field("spare of the rating", 1),
+    "ampacity_margin": Field("ampacity over what is asked for", 0), "spare": Field("spare over the load", 1),
+    "spare_minimum": Field("spare over the minimum", 1), "spare_amperes": Field("spare"),
     "sets": Field("sets in parallel"), "base": Field("smallest size by the ordinary table"),
     "carries": Field("smallest size that carries"), "size": Field("size"), "egc_table": Field("equipment ground by the device"),
     "egc": Field("equipment ground"), "egc_from_83": Field("equipment ground from the 83 % size"),
@@ -67,6 +69,8 @@ def digits(x: Any) -> str:
         return f"[{', '.join(map(digits, x))}]"
     if not isinstance(x, int | float):
         return str(x)
+    if math.isinf(x):
+        return "\u221e" if x > 0 else "-\u221e"
     text = f"{x:.6g}"
     return text if "e" not in text else f"{x:.0f}" if abs(x) >= 1 else f"{x:.12f}".rstrip("0").rstrip(".")
 

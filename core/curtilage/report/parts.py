@@ -13,6 +13,7 @@ from curtilage.look.text import Markup, class_of, e, number
 from curtilage.report import typeset as t
 from curtilage.report import working as w
 from curtilage.report.content import Cell, Num, Table
+from curtilage.report.numbers import label
 
 if TYPE_CHECKING:
     from curtilage.values.check import Check
@@ -23,6 +24,8 @@ def link(cell: Cell) -> Markup:
     """A cell: words, or a number that opens its working."""
     if not isinstance(cell, Num):
         return Markup(escape(cell))
+    if not cell.shown:
+        return Markup('<span class="k-blank is-small" role="img" aria-label="withheld"></span>')
     return number(cell.tag, cell.shown) if cell.tag else Markup(escape(cell.shown))
 
 
@@ -36,13 +39,20 @@ def table(x: Table, wide: bool = False, title: bool = True) -> str:
         cells = []
         for i, (cell, c) in enumerate(zip(line.cells, x.columns, strict=True)):
             tag, scope = ("th", " scope=row") if i == 0 else ("td", "")
-            cells.append(f'<{tag}{scope}{" class=num" if c.numeric else ""}>{link(cell)}</{tag}>')
+            deep = f' style="padding-left:{14 * line.depth}px"' if i == 0 and line.depth > 0 else ""
+            cells.append(f'<{tag}{scope}{" class=num" if c.numeric else ""}{deep}>{link(cell)}</{tag}>')
         kind = {"total": " class=k-total", "fails": " class=r-bad", "over": " class=r-bad"}.get(line.kind, "")
         body.append(f"<tr{kind}>{''.join(cells)}</tr>")
     caption = f"<caption>{e(x.title)}</caption>" if title else ""
-    note = f'<p class="k-steps">{e(x.note)}</p>' if x.note else ""
+    note = f'<p class="r-note">{e(x.note)}</p>' if x.note else ""
     inner = f'<table class="k-table r-wrap">{caption}<thead><tr>{heads}</tr></thead><tbody>{"".join(body)}</tbody></table>'
     return region(x.title, inner, wide) + note
+
+
+def folded(title: str, inner: str, count: str = "") -> str:
+    """A part that opens when somebody asks."""
+    tail = f'<span class="k-steps">{e(count)}</span>' if count else ""
+    return f'<details class="k-work r-fold"><summary>{e(title)}{tail}</summary>{inner}</details>' if inner else ""
 
 
 def caution(ref: str, **filled: object) -> str:
@@ -62,13 +72,18 @@ def checks(found: Iterable[Check], caption: str = "") -> str:
                             f"<tbody>{body}</tbody></table>")
 
 
+def tag_link(tag: str) -> str:
+    """The name of a number, as a link to its working."""
+    return f'<a href="#w/{escape(tag)}">{escape(tag)}</a>'
+
+
 def _check(c: Check) -> str:
     parts = [e(c.found)]
     if c.missing:
         parts.append(f"missing: {e(c.missing)}")
     if c.remedy and c.outcome in ("fails", "not evaluated", "needs judgement"):
         parts.append(f'<span class="r-dim">{e(c.remedy)}</span>')
-    links = " ".join(f'<a href="#w/{escape(tag)}">{escape(tag)}</a>' for tag in c.tags[:4])
+    links = " ".join(map(tag_link, c.tags[:4]))
     found = "<br>".join(p for p in parts if p) + (f'<br><span class="k-src">{links}</span>' if links else "")
     word = f'<span class="k-out k-{class_of(c.outcome)}">{used(c.outcome)}<span class="k-out-word">{c.outcome}</span></span>'
     return (f'<tr class="is-{class_of(c.outcome)}"><td>{word}</td><td class="num">{e(c.number)}</td><td>{e(c.subject)}</td>'
@@ -80,10 +95,10 @@ HEAD = ('<thead><tr><th scope="col">Symbols<th scope="col">Numbers<th scope="col
         '<th scope="col">Source and status</thead>')
 
 
-def working_rows(told: dict[str, Told], key: str = "") -> str:
+def working_rows(told: dict[str, Told], key: str = "", deep: bool = False) -> str:
     """The rows of a working; a row that is a result of the item carries its anchor."""
     names = {id(x): f"{key}/{field}" for field, x in told.items()} if key else {}
-    return "".join(_work_row(r, names.get(id(r.node), "")) for r in w.rows(*told.values()))
+    return "".join(_work_row(r, names.get(id(r.node), "")) for r in w.rows(*told.values(), deep=deep))
 
 
 def _work_row(r: w.Row, tag: str) -> str:
@@ -91,10 +106,12 @@ def _work_row(r: w.Row, tag: str) -> str:
     right = t.html(r.numbers)
     if r.tag:
         right = f'number <a href="#w/{escape(r.tag)}">{escape(r.tag)}</a>'
-    says = f"<small>{e(r.words)}</small>" if r.words else ""
+    says = f"<small>{t.html(r.words)}</small>" if r.words else ""
     value = f"{escape(r.shown)} {escape(r.unit)}".strip()
-    source = f"{escape(r.source)}, {escape(r.status)}" if r.source and r.status else escape(r.source)
+    status = "" if not r.source or r.source.startswith(r.status) else f", {escape(r.status)}"
+    source = f"{escape(r.source)}{status}"
     opening = f'<tr id="w/{escape(tag)}">' if tag else "<tr>"
+    left += f"<small>{escape(label(tag.rpartition('/')[2]))}</small>" if tag else ""
     return f"{opening}<td>{left}<td>{right}{says}<td>{value}<td>{source}"
 
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from curtilage.look.components import Result
 from curtilage.report import content as c
+from curtilage.report import loads
 from curtilage.report.content import Num
 from curtilage.values.told import TRUST, Told, walk
 
@@ -12,22 +13,25 @@ if TYPE_CHECKING:
     from curtilage.design.design import Design
 
 
-def clause(told: Told) -> tuple[str, str]:
-    """The clause nearest to a number, and the least-checked status of the rules and lines right behind it."""
-    near = [told, *told.inputs, *told.because, *(y for x in told.inputs for y in x.inputs)]
-    where = next((x.cite.where for x in near if x.cite.where), "")
-    worst = max((x.cite.status for x in walk(told, deep=False)), key=TRUST.index)
-    return where, worst
+ADVICE = "210.19, 215.2, informational notes"
+"""Where the code recommends limits of voltage drop; it does not require them."""
 
 
-def _result(d: Design, tag: str, name: str, outcome: str, limit: Num | None = None, sense: str = "max", standing: str = "code",
-            detail: str = "", limit_words: str = "") -> Result:
+def status(told: Told) -> str:
+    """The least-checked source behind a number, down to the numbers of other items."""
+    return max((x.cite.status for x in walk(told, deep=False)), key=TRUST.index)
+
+
+def _result(d: Design, tag: str, name: str, outcome: str, where: str, limit: Num | None = None, sense: str = "max",
+            standing: str = "code", detail: str = "", limit_words: str = "") -> Result:
     n = c.num(d, tag)
-    where, status = clause(d.told(tag))
     value = float(n.value) if isinstance(n.value, int | float) and not isinstance(n.value, bool) else None
     most = float(limit.value) if limit is not None else None
     words = limit_words or (f"{limit.shown} {limit.unit}" if limit is not None else "")
-    return Result(name, n.shown, n.unit, outcome, where, standing, status, value, most, sense, words, detail, tag=tag)
+    if not n.shown:
+        outcome, detail = "not evaluated", "withheld by a stop"
+    checked = status(d.told(tag))
+    return Result(name, n.shown, n.unit, outcome, where, standing, checked, value, most, sense, words, detail, tag=tag)
 
 
 def first(d: Design) -> list[Result]:
@@ -35,13 +39,13 @@ def first(d: Design) -> list[Result]:
     out = []
     for key in c.keys(d, "main"):
         ok = "passes" if d.items[key].rating_ok else "fails"
-        out.append(_result(d, f"{key}/minimum", f"Main {key.split('/')[1]}, minimum with continuous load at 125 %", ok,
-                           c.num(d, f"{key}/rating")))
+        out.append(_result(d, f"{key}/minimum", f"Main {key.split('/')[1]}, minimum rating", ok, _clause(d, "036"),
+                           c.num(d, f"{key}/rating"), detail="load with its continuous part at 125 %"))
     if "service" in d.items:
         s = d.items["service"]
         ok = "passes" if s.carries_ok and s.protected and s.parallel_ok else "fails"
-        out.append(_result(d, "service/required", "Service conductors, ampacity that is asked for", ok,
-                           c.num(d, "service/ampacity")))
+        out.append(_result(d, "service/required", "Service conductors, ampacity asked for", ok, _clause(d, "038"),
+                           c.num(d, "service/ampacity"), detail=str(s.rule)))
     out += _worst_feeder(d)
     paths = c.keys(d, "path")
     if paths:
@@ -49,7 +53,7 @@ def first(d: Design) -> list[Result]:
         r = d.items[key]
         ok = "passes" if r.total_ok else "fails"
         limit = d.asks[key].record.total_limit
-        out.append(_result(d, f"{key}/total", f"Largest drop to an outlet, panel {key.split('/')[1]}", ok,
+        out.append(_result(d, f"{key}/total", f"Largest drop to an outlet, panel {key.split('/')[1]}", ok, ADVICE,
                            Num("", f"{limit:g}", "%", limit), standing="practice", detail="a recommendation, kept as policy"))
     return out
 
@@ -61,8 +65,16 @@ def _worst_feeder(d: Design) -> list[Result]:
     key = max(found, key=lambda k: float(d.items[k].drop))
     limit = d.asks[key].record.drop_limit
     ok = "passes" if d.items[key].drop_ok else "fails"
-    return [_result(d, f"{key}/drop", f"Largest drop of a feeder, {key.split('/')[1]}", ok, Num("", f"{limit:g}", "%", limit),
-                    standing="practice", detail="a recommendation, kept as policy")]
+    return [_result(d, f"{key}/drop", f"Largest drop of a feeder, {key.split('/')[1]}", ok, ADVICE,
+                    Num("", f"{limit:g}", "%", limit), standing="practice", detail="a recommendation, kept as policy")]
+
+
+def _clause(d: Design, number: str) -> str:
+    """The clause of a check, as the review names it in this edition."""
+    return next((check.clause for check in d.checks if check.number == number), "")
+
+
+OTHERS = {"service": "service conductors", "expected": "the whole estate", "provenance": "rows by the source of their figures"}
 
 
 def title(d: Design, key: str) -> str:
@@ -73,9 +85,9 @@ def title(d: Design, key: str) -> str:
         return f"{row.load}, panel {row.panel}" if row is not None else ""
     if kind == "demand":
         name, _, method = rest.partition("/")
-        return f"{c.branch_title(d, name)}: {c.METHODS.get(method, method)}"
+        return f"{c.branch_title(d, name)}: {loads.METHODS.get(method, method)}"
     if kind == "path":
         return c.panel_structure(d, rest)
-    if kind in ("feeder", "neutral", "route", "main", "growth"):
+    if kind in ("feeder", "neutral", "neutral_load", "route", "main", "growth"):
         return c.branch_title(d, rest)
-    return {"service": "service conductors"}.get(kind, "")
+    return OTHERS.get(kind, "")

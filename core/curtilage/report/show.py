@@ -8,7 +8,7 @@ from curtilage.look import style
 from curtilage.look.components import results as results_of
 from curtilage.look.marks import definitions
 from curtilage.look.text import Markup
-from curtilage.report import content, html, parts, results
+from curtilage.report import content, html, loads, parts, results
 from curtilage.report.working import fields
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ def design(d: Design) -> Markup:
     """A design at a glance: its first results, what needs a person, its loads."""
     need, _ = content.loud(d)
     loud = parts.checks(need) if need else ""
-    return alone(results_of(results.first(d)) + loud + parts.table(content.demand_summary(d)))
+    return alone(results_of(results.first(d)) + loud + parts.table(loads.summary(d)))
 
 
 # ------------------------------------------------------------------------------------------------- pieces of a notebook

@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 
 from curtilage.look.cautions import text as caution
 from curtilage.look.components import share_words
-from curtilage.look.tables import count_words
 from curtilage.report import content as c
+from curtilage.report import loads, results, schedules
 from curtilage.report import working as w
-from curtilage.report.content import Column, Line, Num, Table
+from curtilage.report.content import Column, Line, Table
 from curtilage.report.numbers import label
 from curtilage.report.typeset import plain_text
 from curtilage.values.told import Told
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from curtilage.design.design import Design
     from curtilage.values.check import Check
 
-GAP = "  "
+GAP, STEP = "  ", "  "
 LEAST = 8            # columns of text are not made narrower than this; then columns are left out
 
 
@@ -55,7 +55,8 @@ class Paper:
 
 # ------------------------------------------------------------------------------------------------------------ tables
 def _cells(table: Table, tags: bool) -> tuple[list[Column], list[list[str]]]:
-    columns, rows = list(table.columns), [[str(cell) for cell in line.cells] for line in table.lines]
+    columns = list(table.columns)
+    rows = [[STEP * line.depth + str(line.cells[0]), *map(str, line.cells[1:])] for line in table.lines]
     if tags and any(line.tag for line in table.lines):
         columns.append(Column("explain"))
         rows = [[*row, line.tag] for row, line in zip(rows, table.lines, strict=True)]
@@ -91,7 +92,9 @@ def _fit(columns: list[Column], rows: list[list[str]], room: int) -> tuple[list[
 
 
 def _wrapped(text: str, width: int) -> list[str]:
-    return textwrap.wrap(text, width, break_on_hyphens=False) or [""]
+    """Lines of a cell; what is indented stays indented."""
+    lead = text[: len(text) - len(text.lstrip())]
+    return textwrap.wrap(text, width, break_on_hyphens=False, subsequent_indent=lead) or [""]
 
 
 def _row(cells: Sequence[str], columns: Sequence[Column], widths: Sequence[int], foot: bool = False) -> list[str]:
@@ -131,28 +134,20 @@ def table(paper: Paper, t: Table, tags: bool = True) -> None:
 def head(paper: Paper, d: Design) -> None:
     """What it is, and what the numbers rest on."""
     e = d.estate
-    paper.say(f"{e.name}, variant {variant(d)}", strong=True)
-    paper.say(f"Edition      {edition(d)}; amendments: {amendments(d)}")
-    paper.say(f"Sources      {share_words(c.shares(d))} of the connected load")
-    missing = c.not_evaluated(d)
-    paper.say(f"Checks       {count_words([check.outcome for check in d.checks])}")
-    paper.say(f"             {missing} not evaluated: an unanswered check is no pass", strong=True) if missing else None
+    paper.say(f"{e.name}, variant {c.variant(d)}", strong=True)
+    paper.say(f"Edition    {c.edition(d)}; amendments: {c.amendments(d)}")
+    paper.say(f"Sources    {share_words(c.shares(d))} of the connected load")
+    paper.say(f"Checks     {c.count_words(d.checks)}")
+    paper.say(f"Snapshot   {d.snapshot}")
     if e.demonstration:
         paper.say()
         paper.words(f"WARNING  {caution('C07')} (C07)")
-
-
-def variant(d: Design) -> str:
-    """The name of the variant, or "base"."""
-    return str(getattr(d, "variant", "") or "base")
-
-
-def edition(d: Design) -> str:
-    return " on ".join(d.ed.layers[:1]) if hasattr(d.ed, "layers") else str(d.ed.title)
-
-
-def amendments(d: Design) -> str:
-    return d.estate.amendments or "none stated"
+    for stop in d.stops:
+        paper.say()
+        paper.say(f"STOP {stop.number}", strong=True)
+        paper.words(stop.text, "  ")
+        paper.words(stop.answer, "  ")
+        paper.words(f"withheld: {', '.join(stop.withheld)}", "  ") if stop.withheld else None
 
 
 def check_lines(checks: Iterable[Check]) -> Table:
@@ -172,47 +167,75 @@ def result(d: Design, paper: Paper | None = None) -> str:
     """The whole result of `curtilage design`, as text."""
     paper = paper or Paper()
     head(paper, d)
-    need, rest = c.loud(d)
-    if need:
-        table(paper, check_lines(need))
-    paper.words(f"Besides: {count_words([check.outcome for check in rest])}." if rest else "")
-    table(paper, c.demand_summary(d))
-    for name, ways in c.methods(d).items():
-        if {"standard", "optional"} <= set(ways):
-            table(paper, c.two_methods(d, name))
-    for ref in ("C30", "C31"):
-        paper.words(f"{caution(ref)} ({ref})")
-    for made in (c.service_lines(d), c.mains(d), c.growth(d), c.feeders(d)):
+    table(paper, loads.summary(d))
+    for name in loads.homes(d):
+        table(paper, loads.two_methods(d, name))
+    _say(paper, "C30", "C31")
+    table(paper, loads.top(d))
+    for made in (schedules.service(d), schedules.mains(d), schedules.feeders(d)):
         table(paper, made)
-    for ref in ("C35", "C36", "C44"):
-        paper.words(f"{caution(ref)} ({ref})")
-    table(paper, c.paths(d))
-    paper.words(f"{caution('C34')} (C34)")
-    table(paper, c.expected(d))
-    table(paper, c.records("Questions for the authority", d.questions), tags=False)
+    _say(paper, "C35", "C36", "C44")
+    table(paper, schedules.growth(d, short=True))
+    table(paper, schedules.paths(d))
+    _say(paper, "C34")
+    table(paper, loads.expected(d))
+    _questions(paper, d)
+    _checks(paper, d)
     closing(paper, d)
     return paper.text()
 
 
+def _questions(paper: Paper, d: Design) -> None:
+    """What the authority has to decide, in its words, with both readings."""
+    if not d.questions:
+        return
+    paper.title("Questions for the authority")
+    for q in d.questions:
+        head = ", ".join(t for t in (q.number, *q.subjects) if t)
+        clause = f" ({q.clause})" if q.clause else ""
+        paper.words(f"{head}: {q.text}{clause}")
+        paper.words(q.readings, "    ") if q.readings else None
+        paper.words(q.answer, "    ") if q.answer else None
+
+
+def _checks(paper: Paper, d: Design) -> None:
+    """What fails, is open or asks for judgement; of the rest only how many."""
+    need, rest = c.loud(d)
+    table(paper, check_lines(need)) if need else paper.title("Checks that need a person: none")
+    paper.say()
+    paper.words(f"Besides: {c.count_words(rest)}." if rest else "")
+    missing = c.not_evaluated(d)
+    if missing:
+        paper.say(f"{missing} not evaluated: a check without an answer is no pass.", strong=True)
+
+
+def _say(paper: Paper, *refs: str) -> None:
+    paper.say()
+    for ref in refs:
+        paper.words(f"{caution(ref)} ({ref})")
+
+
 def closing(paper: Paper, d: Design) -> None:
     """What every export says of itself."""
+    _say(paper, "C01", "C02", "C42", "C61")
     paper.say()
-    for ref in ("C01", "C02", "C42"):
-        paper.words(f"{caution(ref)} ({ref})")
-    paper.say()
-    paper.words("Any tag at the end of a row opens the working of its number: curtilage explain ESTATE TAG")
+    paper.words("What stands in the column explain opens a working: curtilage explain ESTATE feeder/GH/drop")
 
 
 # --------------------------------------------------------------------------------------------------------- one number
 def explain(d: Design, tag: str, paper: Paper | None = None, deep: bool = False) -> str:
-    """The working of one number as text: what it is, each line with its numbers and its source."""
+    """The working of one number, or of a whole item, as text: each line with its numbers and its source."""
     paper = paper or Paper()
-    n = c.num(d, tag)
-    field = tag.rpartition("/")[2]
-    paper.say(f"{tag}: {label(field)} {n.shown} {n.unit}".rstrip(), strong=True)
-    paper.words(f"{d.estate.name}, variant {variant(d)}, {edition(d)}, amendments: {amendments(d)}.")
+    if tag in d.items:
+        paper.say(f"{tag}: {results.title(d, tag)}".rstrip(": "), strong=True)
+        told = list(w.fields(d.tell(tag)).values())
+    else:
+        n = c.num(d, tag)
+        paper.say(f"{tag}: {label(tag.rpartition('/')[2])} {n.shown} {n.unit}".rstrip(), strong=True)
+        told = [d.told(tag)]
+    paper.words(f"{d.estate.name}, variant {c.variant(d)}, {c.edition(d)}, amendments: {c.amendments(d)}.")
     paper.say()
-    working(paper, [d.told(tag)], deep)
+    working(paper, told, deep)
     return paper.text()
 
 
@@ -240,8 +263,3 @@ def working(paper: Paper, told: Sequence[Told], deep: bool = False) -> None:
 
 def _name(r: w.Row) -> str:
     return plain_text(r.symbol)
-
-
-def numbers(line: Line) -> list[Num]:
-    """The numbers of a line, for tests and for other formats."""
-    return [cell for cell in line.cells if isinstance(cell, Num)]

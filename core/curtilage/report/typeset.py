@@ -25,7 +25,7 @@ RELATIONS: dict[type[ast.cmpop], str] = {
 OPPOSITE = {"<": ">=", "<=": ">", ">": "<=", ">=": "<", "=": "!=", "!=": "=", "in": "not in", "not in": "in"}
 SIGNS = {"*": signs.TIMES, "-": signs.MINUS, "<=": signs.AT_MOST, ">=": signs.AT_LEAST, "!=": signs.UNEQUAL, "sqrt": signs.ROOT,
          "**": "^", "//": "div"}
-PLAIN = {v: k for k, v in SIGNS.items()} | {"\u00b2": "2", "\u00b0": "deg ", "\u2019": "'"}
+PLAIN = {v: k for k, v in SIGNS.items()} | {"\u221e": "inf", "\u00b2": "2", "\u00b0": "deg ", "\u2019": "'"}
 SUBSCRIPTED = re.compile(r"([A-Za-z]{1,2})_(\w+)")
 
 
@@ -56,6 +56,9 @@ def word(text: str) -> Formula:
 
 
 def number(x: Any) -> Formula:
+    """A value as a piece; an empty text is something that was not stated."""
+    if x == "":
+        return word("not stated")
     text = digits(x)
     return (Piece("sign", "-"), Piece("number", text[1:])) if text.startswith("-") and len(text) > 1 else (Piece("number", text),)
 
@@ -76,7 +79,7 @@ def as_symbol(key: str, x: Any) -> Formula:
     """A leaf by its name, without the record that it was read from; a constant of the method by its number."""
     if isinstance(x, Told):
         return name(x.symbol)
-    if key.isupper() and isinstance(x, int | float):
+    if key.isupper() and isinstance(x, int | float | str):
         return number(x)
     return name(key.rsplit(".", 1)[-1]) if re.fullmatch(r"[\w.]+", key) else name(key)
 
@@ -128,6 +131,8 @@ class _Setter:
 
     def binary(self, node: ast.BinOp) -> tuple[Formula, int]:
         text, level = BINARY[type(node.op)]
+        if level == POWER and isinstance(node.right, ast.Constant) and node.right.value == 0.5:
+            return (Piece("sign", "sqrt"), *bracketed(self.set(node.left)[0])), ATOM
         left = self.inside(node.left, level if level != POWER else ATOM)
         right = self.inside(node.right, level + (0 if isinstance(node.op, ast.Add | ast.Mult) else 1))
         if level != POWER and right and right[0].text == "-":
@@ -168,7 +173,22 @@ class _Setter:
             if isinstance(held, tuple):
                 return self.several(called, over, held)
         args = [self.set(a)[0] for a in node.args]
+        if called in ("max", "min") and any(isinstance(self.seen.get(written(a)), Items) for a in node.args):
+            return self.mixed(called, node)
         return (Piece("sign" if called == "sqrt" else "word", called), *bracketed(join(args, COMMA))), ATOM
+
+    def mixed(self, called: str, node: ast.Call) -> tuple[Formula, int]:
+        """The larger (or smaller) of lists and single values together."""
+        parts: list[Formula] = []
+        for a in node.args:
+            held = self.seen.get(written(a))
+            if not isinstance(held, Items):
+                parts.append(self.set(a)[0])
+            elif self.filled:
+                parts += [self.within(i, held.element, OR) for i in held]
+            else:
+                parts.append(self.each("each", held)[0])
+        return (Piece("word", called), *bracketed(join(parts, COMMA))), ATOM
 
     def several(self, called: str, key: str, held: tuple[Any, ...]) -> tuple[Formula, int]:
         """A function of a list: "sum of heat", "5000 + 3000"."""
@@ -189,9 +209,9 @@ class _Setter:
 
     def of(self, called: str, parts: Sequence[Formula]) -> tuple[Formula, int]:
         if called != "sum":
-            return (Piece("word", called), *bracketed(join(parts, COMMA))), ATOM
+            return (Piece("word", called), *bracketed(join(parts or [word("none")], COMMA))), ATOM
         if not parts:
-            return word("nothing to add"), ATOM
+            return (Piece("number", "0"),), ATOM
         counted = list(_runs(parts))
         out = join(counted, Piece("sign", " + "))
         return out, SUM if len(counted) > 1 else PRODUCT if len(parts) > 1 else ATOM
@@ -236,7 +256,7 @@ def stated(test: ast.expr, seen: Mapping[str, Any], holds: bool, leaf: Leaf) -> 
 # ------------------------------------------------------------------------------------------------------- setting
 def ascii_text(f: Formula) -> str:
     """As a terminal shows it that has no signs of its own: * / >= and so on."""
-    return "".join(p.text for p in f)
+    return "".join(p.text.replace("\u221e", "inf") if p.kind == "number" else p.text for p in f)
 
 
 def plain_text(f: Formula) -> str:

@@ -22,7 +22,7 @@ class Row(NamedTuple):
     symbol: Formula
     symbols: Formula             # empty where there is no formula
     numbers: Formula
-    words: str                   # what a rule did, why a line was taken, what was tried before
+    words: Formula               # what a rule did, why a line was taken
     shown: str
     unit: str
     source: str                  # clause, table, or the file and line of an input
@@ -38,10 +38,12 @@ def _candidate(x: Told) -> bool:
 
 def _search(x: Told) -> Told | None:
     """The test that ended a search, where this line only notes the candidate that passed it."""
-    test = x.because[-1] if x.because and x.line is not None else None
-    if test is None or not test.item or not test.value or not isinstance(x.line, ast.Name | ast.Attribute | ast.Subscript):
+    if not isinstance(x.line, ast.Name | ast.Attribute | ast.Subscript):
         return None
-    return test if digits(x.value) == test.item.rsplit(", ", 1)[-1] else None
+    for test in reversed(x.because):
+        if test.item and test.value and digits(x.value) == test.item.rsplit(", ", 1)[-1]:
+            return test
+    return None
 
 
 def _trials(test: Told) -> Formula:
@@ -56,17 +58,22 @@ def _trials(test: Told) -> Formula:
     return t.join(parts, Piece("word", "; "))
 
 
-def _reasons(x: Told, but: Told | None) -> str:
+def _reasons(x: Told, but: Told | None) -> Formula:
     """The tests that led to a line, as true statements."""
-    said = []
+    said: list[Formula] = []
     for test in x.because:
         if test is not but and test.line is not None:
-            words = plain_text(t.stated(test.line, test.seen, bool(test.value), t.as_symbol))
-            said.append(f"{test.item}: {words}" if test.item else words)
+            lead = t.word(f"{test.item}: ") if test.item else ()
+            said.append((*lead, *t.stated(test.line, test.seen, bool(test.value), t.as_symbol)))
     if isinstance(x.line, ast.IfExp):
-        holds = bool(value(x.seen[t.written(x.line.test)]))
-        said.append(plain_text(t.stated(x.line.test, x.seen, holds, t.as_number)))
-    return f"because {' and '.join(dict.fromkeys(said))}" if said else ""
+        said.append(t.stated(x.line.test, x.seen, bool(value(x.seen[t.written(x.line.test)])), t.as_number))
+    found = list(dict.fromkeys(said))
+    return (*t.word("because "), *t.join(found, Piece("word", " and "))) if found else ()
+
+
+def _note(x: Told) -> str:
+    """What a rule did; that it is a constant goes without saying."""
+    return "" if x.note == x.how else x.note.removeprefix("constant").removeprefix("; ")
 
 
 def _source(x: Told) -> str:
@@ -75,27 +82,28 @@ def _source(x: Told) -> str:
 
 def row(x: Told) -> Row:
     """One node as a row."""
-    shown, unit = digits(x.value), unit_shown(x.unit)
+    shown, unit = digits(x.value) if x.value != "" else "not stated", unit_shown(x.unit)
     if x.how == "item":
-        return Row("number", t.name(x.symbol), (), (), "", shown, unit, "", "", x.place, x)
+        return Row("number", t.name(x.symbol), (), (), (), shown, unit, "", "", x.place, x)
     if x.how == "test":
         asked = t.symbols(x)
         question = (*t.word(f"{x.item}: "), *asked) if x.item else asked
-        numbers = _trials(x) if x.rejected is not None else t.numbers(x)
+        numbers = _trials(x) if x.rejected is not None else _unlike(t.numbers(x), shown)
         return Row("question", (*question, Piece("word", "?")), (), numbers, _reasons(x, None), shown, unit, "", "", "", x)
+    end = (shown, unit, _source(x), x.cite.status, "", x)
     if x.line is None:
-        kind = "given" if x.how == "given" else "rule"
-        note = "" if x.note == x.how else x.note
-        words = "; ".join(w for w in (note, _reasons(x, None)) if w)
-        return Row(kind, t.name(x.symbol), (), (), words, shown, unit, _source(x), x.cite.status, "", x)
+        words = t.join([p for p in (t.word(_note(x)) if _note(x) else (), _reasons(x, None)) if p], Piece("word", "; "))
+        return Row("given" if x.how == "given" else "rule", t.name(x.symbol), (), (), words, *end)
     test = _search(x)
     if test is not None:
         first = (*t.word("first with "), *t.symbols(test))
-        return Row("choice", t.name(x.symbol), first, _trials(test), _reasons(x, test), shown, unit, _source(x), x.cite.status,
-                   "", x)
-    symbols, numbers = t.symbols(x), t.numbers(x)
-    numbers = () if plain_text(numbers) == shown else numbers
-    return Row("line", t.name(x.symbol), symbols, numbers, _reasons(x, None), shown, unit, _source(x), x.cite.status, "", x)
+        return Row("choice", t.name(x.symbol), first, _trials(test), _reasons(x, test), *end)
+    return Row("line", t.name(x.symbol), t.symbols(x), _unlike(t.numbers(x), shown), _reasons(x, None), *end)
+
+
+def _unlike(f: Formula, shown: str) -> Formula:
+    """Numbers that only repeat the result are left out."""
+    return () if plain_text(f) == shown else f
 
 
 def _nodes(told: Iterable[Told], deep: bool) -> Iterator[Told]:
@@ -141,8 +149,7 @@ def how(r: Row, plain: bool = True) -> str:
     """What a row says, in one line of text."""
     text = plain_text if plain else ascii_text
     formula = " = ".join(text(f) for f in (r.symbols, r.numbers) if f)
-    words = r.words if plain else ascii_words(r.words)
-    return ", ".join(p for p in (formula, f"number {r.tag}" if r.tag else words) if p)
+    return ", ".join(p for p in (formula, f"number {r.tag}" if r.tag else text(r.words)) if p)
 
 
 def ascii_words(text: str) -> str:
@@ -154,4 +161,5 @@ def ascii_words(text: str) -> str:
 
 def source(r: Row) -> str:
     """Where a row comes from, and how well that was checked."""
-    return f"{r.source} [{r.status}]" if r.source and r.status not in ("", "verified") else r.source
+    plain = r.status in ("", "verified") or r.source.startswith(r.status)
+    return r.source if plain or not r.source else f"{r.source} [{r.status}]"

@@ -1,0 +1,115 @@
+"""Tables of the calculated loads: every branch, a dwelling by both methods, the rows that matter most, the expected peak."""
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from curtilage.design.top import top_rows
+from curtilage.report.content import Cell, Column, Line, Num, Table, branch_title, feeder_title, maybe, num, ordered
+from curtilage.report.numbers import label, shown
+
+if TYPE_CHECKING:
+    from curtilage.design import Design
+
+METHODS = {"standard": "standard", "optional": "optional", "part": "part of a dwelling", "other": "no dwelling",
+           "own": "its own panel", "sum": "sum of its parts", "two": "two dwellings"}
+STANDARD_LINES = ("general", "appliances", "cooking", "dryers", "climate", "motors", "vehicles", "managed", "loads", "groups",
+                  "largest_motor")
+
+
+def ways(d: Design, name: str) -> list[str]:
+    """The methods that the load of one branch was calculated by."""
+    return [key.split("/", 2)[2] for key in d.items if key.startswith(f"demand/{name}/")]
+
+
+def homes(d: Design) -> list[str]:
+    """Feeders that carry one whole dwelling, calculated by both methods."""
+    return [name for name in d.tree.branches if {"standard", "optional"} <= set(ways(d, name))]
+
+
+def summary(d: Design) -> Table:
+    """Every branch: the load by each method that is open to it, the one that is used, and the least for conductors."""
+    lines = [_branch(d, name, depth + 1) for name, depth in ordered(d) if name in d.chosen]
+    if "service" in d.chosen:
+        lines.insert(0, _branch(d, "service", 0))
+    columns = (Column("at"), Column("feeds", rank=2), Column("method used", rank=1), Column("standard, VA", True),
+               Column("optional, VA", True), Column("load, A", True), Column("min., A", True))
+    note = ("What is no dwelling has one method; it stands under standard. The minimum counts what is continuous at 125 %: "
+            "conductors and devices are chosen by it.")
+    return Table("Calculated load of the service, every main and every feeder", columns, tuple(lines), note)
+
+
+def _branch(d: Design, name: str, depth: int) -> Line:
+    used = d.chosen[name]
+    method = used.rpartition("/")[2]
+    subject = used.rpartition("/")[0]
+    first: Cell = maybe(d, f"{subject}/standard/total") or (num(d, f"{used}/total") if method != "optional" else "")
+    cells = (name, branch_title(d, name), METHODS.get(method, method), first, maybe(d, f"{subject}/optional/total"),
+             maybe(d, f"{used}/amperes"), maybe(d, f"{used}/minimum_amperes"))
+    return Line(cells, used, "sum" if name == "service" else "", depth)
+
+
+def two_methods(d: Design, name: str) -> Table:
+    """One dwelling line by line, both methods side by side; lines that the optional method joins are named so."""
+    a, o = f"demand/{name}/standard", f"demand/{name}/optional"
+    other = {"climate": maybe(d, f"{o}/climate"), "vehicles": maybe(d, f"{o}/vehicles_apart")}
+    lines = []
+    for field in STANDARD_LINES:
+        left, right = maybe(d, f"{a}/{field}"), other.get(field, "")
+        if _some(left) or _some(right):
+            joined = right if _some(right) else "inside the tiers"
+            lines.append(Line((label(field), left, joined, _less(left, right))))
+    lines.append(Line(("nameplate inside the tiers", "", maybe(d, f"{o}/connected"), "")))
+    lines.append(Line(("the tiers leave of it", "", maybe(d, f"{o}/general"), "")))
+    for field, words, kind in (("total", "calculated load, VA", "total"), ("amperes", "calculated load, A", ""),
+                               ("minimum_amperes", "minimum for conductors and devices, A", "")):
+        left, right = maybe(d, f"{a}/{field}"), maybe(d, f"{o}/{field}")
+        lines.append(Line((words, left, right, _less(left, right)), "", kind))
+    columns = (Column("line"), Column("standard, VA", True), Column("optional, VA", True), Column("optional is", True))
+    note = f"Opened by {a} and {o}; the one that is used is {d.chosen[name].rpartition('/')[2]}."
+    return Table(f"{name}, {feeder_title(d, name)}: both methods, line by line", columns, tuple(lines), note)
+
+
+def _some(n: Cell) -> bool:
+    return isinstance(n, Num) and (bool(n.value) or not n.shown)
+
+
+def _less(a: Cell, b: Cell) -> str:
+    """How the second stands to the first, in words and whole per cents."""
+    if not (isinstance(a, Num) and isinstance(b, Num) and a.value and b.shown and b.value is not None):
+        return ""
+    share = (float(b.value) / float(a.value) - 1) * 100
+    return "the same" if abs(share) < 0.5 else f"{abs(share):.0f} % {'less' if share < 0 else 'more'}"
+
+
+def row_words(d: Design, name: str) -> str:
+    """A row of the load list, a group, a manager or a floor area in words."""
+    row = next((r for r in d.estate.loads if r.id == name), None)
+    if row is not None:
+        return row.load
+    if any(g.id == name for g in d.estate.groups):
+        return f"group {name}"
+    if any(m.id == name for m in d.estate.managers):
+        return f"held by {name}"
+    home = next((s.name for s in d.estate.structures if s.id == name), "")
+    return f"floor area of {home}" if home else name
+
+
+def top(d: Design, most: int = 10) -> Table:
+    """The rows that matter most, each with its nameplate and with what the load loses without it."""
+    lines = []
+    for t in top_rows(d, most):
+        adds = Num(f"{t.key}/total", shown(t.marginal, "VA"), "VA", t.marginal)
+        plate = shown(t.nameplate, "VA") if t.nameplate else ""
+        lines.append(Line((t.id, row_words(d, t.id), t.at, plate, adds), adds.tag))
+    columns = (Column("row"), Column("load"), Column("at", rank=2), Column("nameplate, VA", True), Column("adds, VA", True))
+    note = ("What a row adds is how much the calculated load of its main falls when the row is left out. These do not add up: "
+            "tiers, tables and the larger season make the worth of each depend on the others.")
+    return Table(f"The {len(lines)} rows that matter most", columns, tuple(lines), note)
+
+
+def expected(d: Design) -> Table:
+    """The expected peak, low, typical and high: never a load for conductors."""
+    lines = [Line((words, maybe(d, f"expected/{a}"), maybe(d, f"expected/{b}")), f"expected/{a}") for words, a, b in (
+        ("low", "low_kw", "low_kva"), ("typical", "kw", "kva"), ("high", "high_kw", "high_kva")) if d.has(f"expected/{a}")]
+    return Table("Expected peak, for the utility", (Column("estimate"), Column("kW", True), Column("kVA", True)), tuple(lines),
+                 "A model of how people use things, with its figures stated; it is not the calculated load and sizes nothing.")
