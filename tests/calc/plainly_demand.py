@@ -197,7 +197,8 @@ def six(c: Any) -> list[float]:
 
 def optional(d: Any, edition: str) -> dict[str, float]:
     y = YEARS[edition]
-    s, ev = plate_sum(d, y), cars(d.vehicles, y) + sum(held(m, y) for m in d.managers)
+    s = plate_sum(d, y) + sum(held(m, y) for m in d.managers if not m.vehicles_only)
+    ev = cars(d.vehicles, y) + sum(held(m, y) for m in d.managers if m.vehicles_only)
     climate = max(six(d.climate)) + plates(d.climate.always)
     inside = two_steps(s + ev, y["tier"], 0.4) + climate
     outside = two_steps(s, y["tier"], 0.4) + ev + climate

@@ -39,9 +39,10 @@ def optional(d, ed):
     Valid for one dwelling whose whole load hangs on one three-wire feeder or service of at least 100 A (`optional_open`).
     Not for: parts of a dwelling, several dwellings, other buildings.
     """
-    S_nameplates: u.VA = nameplates(d, ed)
     managed = tuple(managed_load(x, ed) for x in d.managers)
-    S_vehicles: u.VA = sum(vehicle_load(x, ed) for x in d.vehicles) + sum(m.used for m in managed)
+    S_vehicles: u.VA = sum(vehicle_load(x, ed) for x in d.vehicles) + sum(m.supply for m in managed)
+    S_held: u.VA("managed, no vehicles") = sum(m.used for m in managed) - sum(m.supply for m in managed)
+    S_nameplates: u.VA = nameplates(d, ed) + S_held
     c = six_cases(d.climate, ed)
     S_all: u.VA = S_nameplates + S_vehicles
     D_all: u.VA = ed.optional_demand(S_all)

@@ -79,6 +79,7 @@ class ManagedLoad(NamedTuple):
     members: u.VA
     set_point: u.VA
     credit: u.VA                           # what the manager takes off
+    supply: u.VA                           # the part of `used` that is vehicle supply: all of it, or none
     allowed: u.flag                        # all proofs are there, and the edition takes a set point as the load
 
 

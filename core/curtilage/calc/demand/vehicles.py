@@ -1,5 +1,6 @@
 """Vehicle supply equipment, and loads held down by an energy management system."""
 from curtilage.calc.demand.motors import motor_load
+from curtilage.calc.demand.records import NONE
 from curtilage.calc.demand.results import ManagedLoad
 from curtilage.errors import CurtilageError
 from curtilage.values import lines as u
@@ -37,4 +38,5 @@ def managed_load(held, ed):
     S_held: u.VA = min(max(S_set, held.floor), S_members)
     S_manager: u.VA = S_held if allowed else S_members
     S_off: u.VA = S_members - S_manager
-    return ManagedLoad(S_manager, S_members, S_set, S_off, allowed)
+    S_supply: u.VA("vehicle supply among it") = S_manager if held.vehicles_only else NONE
+    return ManagedLoad(S_manager, S_members, S_set, S_off, S_supply, allowed)
