@@ -39,11 +39,11 @@ FACTORS: dict[str, dict[str, Affine]] = {          # the first unit of each row 
     "days": {"days": (1.0, 0.0), "h": (1 / 24, 0.0), "weeks": (7.0, 0.0)},
     "ohm": {"ohm": (1.0, 0.0), "mohm": (1e-3, 0.0)},
     "ohm-m": {"ohm-m": (1.0, 0.0)},
-    "MBH": {"MBH": (1.0, 0.0), "kBtu/h": (1.0, 0.0), "Btu/h": (1e-3, 0.0), "kW": (3600 / 1.05505585262, 0.0)},
+    "MBH": {"MBH": (1.0, 0.0), "kBtu/h": (1.0, 0.0), "Btu/h": (1e-3, 0.0), "kW": (3.6 / 1.05505585262, 0.0)},
     "ft3/h": {"ft3/h": (1.0, 0.0), "cfh": (1.0, 0.0), "m3/h": (1 / 0.3048**3, 0.0)},
     "ft3/kWh": {"ft3/kWh": (1.0, 0.0), "m3/kWh": (1 / 0.3048**3, 0.0)},
     "Btu/ft3": {"Btu/ft3": (1.0, 0.0), "MJ/m3": (1e6 * 0.3048**3 / 1055.05585262, 0.0)},
-    "psi": {"psi": (1.0, 0.0), "inH2O": (0.03612729198, 0.0), "kPa": (1 / 6.894757293168361, 0.0)},
+    "psi": {"psi": (1.0, 0.0), "inH2O": (25.4 * 9.80665 / 6894.757293168361, 0.0), "kPa": (1 / 6.894757293168361, 0.0)},
     "kcmil": {"kcmil": (1.0, 0.0), "mm2": (4e3 / math.pi / 25.4**2, 0.0)},
     "in2": {"in2": (1.0, 0.0), "mm2": (1 / 25.4**2, 0.0)},
     "in3": {"in3": (1.0, 0.0), "cm3": (1 / 2.54**3, 0.0)},
@@ -52,7 +52,8 @@ FACTORS: dict[str, dict[str, Affine]] = {          # the first unit of each row 
     "dBA": {"dBA": (1.0, 0.0)},
     "starts/h": {"starts/h": (1.0, 0.0), "starts/day": (1 / 24, 0.0)},
 }
-"""Unit stored -> unit accepted -> factor and offset. Foot, inch, pound, Btu (international table) as NIST SP 811 defines them."""
+"""Unit stored -> unit accepted -> factor and offset. Foot, inch, pound, Btu (international table) and the conventional
+inch of water as NIST SP 811 defines them."""
 
 _SLIPS = {"feet": "ft", "foot": "ft", "'": "ft", "FT": "ft", "Ft": "ft", "inch": "in", "inches": "in", '"': "in", "meter": "m",
           "meters": "m", "metre": "m", "metres": "m", "a": "A", "amp": "A", "amps": "A", "Amp": "A", "Amps": "A", "ka": "kA",
@@ -63,7 +64,7 @@ _SLIPS = {"feet": "ft", "foot": "ft", "'": "ft", "FT": "ft", "Ft": "ft", "inch":
           "psig": "psi", "ohms": "ohm",
           "kAIC": "kA", "kaic": "kA", "AIC": "A", "dB": "dBA", "db": "dBA", "MCM": "kcmil", "cmil": "kcmil"}
 
-_NUMBER = r"[+-]?(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,12})?(?:\.[0-9]{1,12})?(?:[eE][+-]?[0-9]{1,2})?"
+_NUMBER = r"[+-]?(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,12})?(?:\.[0-9]{1,18})?(?:[eE][+-]?[0-9]{1,2})?"
 _UNIT = r"[A-Za-z°Ωµ%'\"][A-Za-z0-9°Ωµ²³/%-]{0,15}"
 _QUANTITY = re.compile(rf"[ \t]*(?P<number>{_NUMBER})[ \t]*(?P<unit>{_UNIT})[ \t]*")
 _BARE = re.compile(rf"[ \t]*(?P<number>{_NUMBER})[ \t]*")
@@ -129,21 +130,22 @@ class Unit:
         factor = self.accepted.get(match["unit"])
         if factor is None:
             raise self._other_unit(match["number"], match["unit"])
-        return self.bounded(self.convert(float(match["number"].replace(",", "")), factor), str(given).strip())
+        number = float(match["number"].replace(",", ""))
+        return self.bounded(self.convert(number, factor), str(given).strip(), match["unit"])
 
     @staticmethod
     def convert(number: float, factor: Affine) -> float:
         """Number times factor plus offset, to twelve significant digits unless nothing changes."""
         return number if factor == (1.0, 0.0) else float(f"{factor[0] * number + factor[1]:.12g}")
 
-    def bounded(self, value: float, given: str) -> float:
-        """The value itself, if it lies in the range of this field. Raises `QuantityError`."""
+    def bounded(self, value: float, given: str, unit: str = "") -> float:
+        """The value itself, if it lies in the range of this field; `unit` is the one it was given in. Raises `QuantityError`."""
         if self.only and math.isfinite(value) and value not in self.only:
-            raise QuantityError(f"{given} is not {self.what}", f"allowed: {self.range()}")
+            raise QuantityError(f"{given} is not {self.what}", f"allowed: {self.range(unit)}")
         if self.lo <= value <= self.hi and not (self.above and value == self.lo):
             return value + 0.0                                 # no negative zero
         what = f"{given} is not a finite number" if not math.isfinite(value) else self._why_outside(value, given)
-        raise QuantityError(what, f"allowed: {self.range()}")
+        raise QuantityError(what, f"allowed: {self.range(unit)}")
 
     def _why_outside(self, value: float, given: str) -> str:
         if value < 0 <= self.lo:
@@ -152,13 +154,19 @@ class Unit:
             return f"{given} is less than {plain(self.lo)} %; if a fraction was meant, write '{plain(round(100 * value, 9))} %'"
         return f"{given} is {'too small' if value <= self.lo else 'too large'}"
 
-    def range(self) -> str:
-        """The range in words."""
+    def range(self, unit: str = "") -> str:
+        """The range in words, in the stored unit or another accepted one."""
+        unit = unit or self.unit
+        a, b = self.accepted[unit]
+
+        def said(x: float) -> str:
+            return f"{float(f'{(x - b) / a:.6g}'):,}".removesuffix(".0")
+
         if self.only:
-            return f"{', '.join(map(plain, self.only[:-1]))} or {plain(self.only[-1])} {self.unit}"
+            return f"{', '.join(map(said, self.only[:-1]))} or {said(self.only[-1])} {unit}"
         if self.above:
-            return f"more than {plain(self.lo)} {self.unit}, up to {plain(self.hi)} {self.unit}"
-        return f"{plain(self.lo)} to {plain(self.hi)} {self.unit}"
+            return f"more than {said(self.lo)} {unit}, up to {said(self.hi)} {unit}"
+        return f"{said(self.lo)} to {said(self.hi)} {unit}"
 
     def names(self) -> str:
         """The accepted units in a row."""
@@ -195,9 +203,9 @@ class Unit:
 
     def _other_unit(self, number: str, unit: str) -> QuantityError:
         meant = _SLIPS.get(unit, "")
-        mend = f"write '{number} {meant}'" if meant in self.accepted else ""
-        return QuantityError(f"'{number} {unit}' is not {self.what}: the unit {unit} is not accepted here",
-                             f"accepted: {self.names()}", mend)
+        if meant in self.accepted:
+            return QuantityError(f"the unit {unit} is not read", f"accepted: {self.names()}", f"write '{number} {meant}'")
+        return QuantityError(f"'{number} {unit}' is not {self.what}", f"accepted: {self.names()}")
 
     def example(self) -> str:
         """A value that this field would take."""
@@ -285,7 +293,8 @@ def stored(number: float, unit: str, system: str = "us") -> float:
 
 _PINT = {"VA": "volt * ampere", "kVA": "kilovolt * ampere", "hp": "electrical_horsepower", "%": "percent", "in": "inch",
          "ft2": "ft ** 2", "in2": "inch ** 2", "in3": "inch ** 3", "VA/ft2": "volt * ampere / ft ** 2", "ohm-m": "ohm * m",
-         "MBH": "kBtu / hour", "ft3/h": "ft ** 3 / hour", "ft3/kWh": "ft ** 3 / kWh", "Btu/ft3": "Btu / ft ** 3", "deg": "degree",
+         "MBH": "kBtu_it / hour", "ft3/h": "ft ** 3 / hour", "ft3/kWh": "ft ** 3 / kWh", "Btu/ft3": "Btu_it / ft ** 3",
+         "deg": "degree",
          "starts/h": "1 / hour", "h": "hour", "days": "day", "dBA": "dimensionless"}
 
 

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Annotated, Any, ClassVar
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
-from curtilage.errors import nearest
 from curtilage.units import QuantityError, foreign_digits, plain, shown
 
 
@@ -178,8 +177,7 @@ class SizeKind(Marker):
             return size
         if size in SIZES:
             raise QuantityError(f"{shown(given)} is not a conductor size: {size} is counted in {counted}", "", f"write '{size}'")
-        close = nearest(size.replace("AWG", "").replace("kcmil", ""), SIZES)
-        raise QuantityError(f"{shown(given)} is not a conductor size", SIZE_RULE, f"nearest: {close}" if close else "")
+        raise QuantityError(f"{shown(given)} is not a conductor size", SIZE_RULE)
 
 
 TRADE_SIZES = ("3/8", "1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4", "5", "6")

@@ -67,7 +67,7 @@ COLUMNS: dict[str, Column] = {
     "structure": Column("ref", "structure whose load calculation it belongs to", required=True),
     "panel": Column("ref", "panel that feeds it", required=True),
     "location": Column("text", "room or place", default=""),
-    "load": Column("text", "what it is", required=True),
+    "load": Column("text", "what the load is", required=True),
     "kind": Column("text", "sort of load, in the owner's words", default=""),
     "category": Column("choice", "what it counts as in the load calculation", choices=CATEGORIES, required=True),
     "qty": Column("whole", "number of like units or outlets", lo=0, hi=1000, default=1),
@@ -100,7 +100,7 @@ COLUMNS: dict[str, Column] = {
 """Column -> what it accepts, in the order of `Load`."""
 
 
-_NUM = r"[+-]?(?:[0-9]{1,12}(?:\.[0-9]{0,12})?|\.[0-9]{1,12})(?:[eE][+-]?[0-9]{1,2})?"
+_NUM = r"[+-]?(?:[0-9]{1,12}(?:\.[0-9]{0,18})?|\.[0-9]{1,18})(?:[eE][+-]?[0-9]{1,2})?"
 NUMBER = re.compile(_NUM)
 NUMBERS = re.compile(rf"(?:{_NUM}\n)*")                 # a whole column at once, one to a line
 WHOLES = re.compile(r"(?:[0-9]{1,6}(?:\.0{1,6})?\n)*")

@@ -86,9 +86,10 @@ def check(tree: Map, known: Names, problems: Problems) -> None:
 def dangling(where: str, given: str, kinds: tuple[str, ...], known: Names, problems: Problems, also: str = "") -> None:
     """A reference to something that is not there; `also` says where else."""
     there = sorted(known.of(*kinds))
-    what = listed(kinds, 99)
-    problems.add(where, f"there is no {what} {shown(given)}{also}",
-                 f"known: {listed(there, 20)}" if there else f"the estate has no {what}", did_you_mean(given, there))
+    few = len(kinds) <= 3
+    said = f"there is no {listed(kinds)}" if few else "nothing that fits here is called"
+    problems.add(where, f"{said} {shown(given)}{also}",
+                 f"known: {listed(there, 20)}" if there else f"the estate has no {listed(kinds, 99)}", did_you_mean(given, there))
 
 
 def _twice(node: Any, path: str, problems: Problems) -> None:
@@ -142,7 +143,9 @@ def _feeders(tree: Map, known: Names, problems: Problems) -> None:
     for panel, one, two in t.twice:
         problems.add(at(two, "to"), f"the panel {panel} is fed twice, by {one} and by {two}",
                      "expected one feeder in normal operation", "put the other supply under sources.alternates")
-    _unfed(tree, known, t.unfed, wires, problems)
+    ends = known.of("main", "panel")
+    if all(w.from_ in ends and w.to in ends for w in wires):   # else the wrong end has its message, and this would follow from it
+        _unfed(tree, known, t.unfed, wires, problems)
 
 
 def _unfed(tree: Map, known: Names, unfed: tuple[str, ...], wires: list[Wire], problems: Problems) -> None:

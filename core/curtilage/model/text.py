@@ -85,6 +85,16 @@ def parse_yaml(text: str, name: str) -> Map:
         return parse_fully(text, name)
 
 
+_MENDS = {
+    "\\t": "indent with spaces, not tabs",
+    "mapping values": "put a text that holds a colon in quotation marks",
+    "could not find expected ':'": "write a key, a colon, a blank and a value",
+    "expected <block end>": "look for a quotation mark or bracket that is not closed, or an indent that does not fit",
+    "expected ',' or": "look for a bracket or brace that is not closed, or a comma that is missing",
+    "quoted scalar": "look for a quotation mark that is not closed",
+}
+
+
 def parse_fully(text: str, name: str) -> Map:
     """The same by the complete reader, which also words the complaints."""
     from ruamel.yaml import YAML
@@ -97,8 +107,8 @@ def parse_fully(text: str, name: str) -> Map:
     except MarkedYAMLError as e:
         mark = e.problem_mark or e.context_mark
         where = f"{name}:{mark.line + 1}:{mark.column + 1}" if mark else name
-        tab = "indent with spaces, not tabs" if "\\t" in str(e.problem) else ""
-        refuse(where, f"this is not YAML: {e.problem or e.context}", "", tab)
+        said = str(e.problem or e.context)
+        refuse(where, f"this is not YAML: {said}", "", next((mend for part, mend in _MENDS.items() if part in said), ""))
     except YAMLError as e:
         refuse(name, f"this is not YAML: {str(e).splitlines()[0]}")
     return builder.result()
@@ -138,7 +148,8 @@ class Builder:
             refuse(at.precise(), f"the anchor &{event.anchor} stands here, and anchors are not read", "", "write the value out")
         tag = getattr(event, "tag", None)
         if tag is not None:
-            refuse(at.precise(), f"the tag {str(tag)[:60]} stands here, and tags are not read", "", "write the plain value")
+            said = str(tag).replace("tag:yaml.org,2002:", "!!")[:60]
+            refuse(at.precise(), f"the tag {said} stands here, and tags are not read", "", "write the plain value")
 
     def _open(self, container: Map | Seq, at: Place) -> None:
         if len(self.stack) >= DEEPEST:
