@@ -248,15 +248,16 @@ def other(d: Any, edition: str) -> dict[str, float]:
             + weld(d.welders) * d.volts + rv)
     members = [x for g in d.groups for x in g.members]
     total, reading = whole(base, largest([*d.loads, *d.motors, *members]), d.climate)
-    s = seasons(d.climate)
-    one = largest([*d.loads, *d.motors, *members])
-    heats = s["winter"][0] + 0.25 * max(one, s["winter"][1]) >= s["summer"][0] + 0.25 * max(one, s["summer"][1])
-    heat = [*d.climate.supplementary, *d.climate.heat, *d.climate.zone_heat, *d.climate.storage] if heats else []
-    lasting = [x.va for x in [*d.lighting, *d.loads, *heat] if x.continuous and not x.motor]
-    for g in d.groups:
-        inside = [x.va if x.continuous and not x.motor else 0 for x in g.members]
-        lasting.append((max(inside) if g.reasoned else sum(inside)) if inside else 0)
-    return {"total": total, "other_reading": reading, "minimum": total + 0.25 * (sum(lasting) + vehicles + managed)}
+    one, minimum = largest([*d.loads, *d.motors, *members]), 0.0
+    for name, (load, size) in seasons(d.climate).items():
+        c = d.climate
+        heat = [*c.supplementary, *c.heat, *c.zone_heat, *c.storage] if name == "winter" else []
+        lasting = [x.va for x in [*d.lighting, *d.loads, *heat] if x.continuous and not x.motor]
+        for g in d.groups:
+            inside = [x.va if x.continuous and not x.motor else 0 for x in g.members]
+            lasting.append((max(inside) if g.reasoned else sum(inside)) if inside else 0)
+        minimum = max(minimum, base + load + 0.25 * (max(one, size) + sum(lasting) + vehicles + managed))
+    return {"total": total, "other_reading": reading, "minimum": minimum}
 
 
 # ------------------------------------------------------------------------------------------------------------------- neutral

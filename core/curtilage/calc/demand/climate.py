@@ -51,11 +51,13 @@ def season(c, P_base: u.VA, ed):
     """
     M_heating: u.VA = ed.largest_motor * max(P_base, c.heating_motor)
     M_cooling: u.VA = ed.largest_motor * max(P_base, c.cooling_motor)
-    heats: u.flag("the larger season, each with its largest motor") = c.heating + M_heating >= c.cooling + M_cooling
+    S_winter: u.VA = c.heating + M_heating
+    S_summer: u.VA = c.cooling + M_cooling
+    heats: u.flag("the larger season, each with its largest motor") = S_winter >= S_summer
     S_season: u.VA = c.heating if heats else c.cooling
     M_largest: u.VA = M_heating if heats else M_cooling
     M_most: u.VA = max(M_heating, M_cooling)
-    return Season(S_season, M_largest, M_most, heats)
+    return Season(S_season, M_largest, M_most, S_winter, S_summer, heats)
 
 
 @method

@@ -96,11 +96,11 @@ def expected_together(peaks, f):
     Q_winter: u.kVAR = f.between * sum(x.winter_kvar for x in peaks)
     P_summer: u.kW = f.between * sum(x.summer_kw for x in peaks)
     Q_summer: u.kVAR = f.between * sum(x.summer_kvar for x in peaks)
-    S_winter: u.kVA = hypot(P_winter, Q_winter)
-    S_summer: u.kVA = hypot(P_summer, Q_summer)
+    K_winter: u.kVA = hypot(P_winter, Q_winter)
+    K_summer: u.kVA = hypot(P_summer, Q_summer)
     P_peak: u.kW = max(P_winter, P_summer)
-    S_peak: u.kVA = max(S_winter, S_summer)
-    return Season_peak(P_winter, S_winter, P_summer, S_summer, P_peak, S_peak)
+    S_peak: u.kVA = max(K_winter, K_summer)
+    return Season_peak(P_winter, K_winter, P_summer, K_summer, P_peak, S_peak)
 
 
 @method

@@ -61,8 +61,9 @@ def other(d, ed):
 
     Everything at 100 % but receptacles (reduced above a first part), arc welders (by duty and number), groups with a reason
     and managers with their proofs; the largest motor, once for the whole feeder, with a quarter more; the larger of heating
-    and cooling. `minimum` adds a quarter of what is continuous: flagged rows that are no motor, vehicle supply, managed set
-    points; for structures together on one main give their lists joined, so that the largest motor is added once.
+    and cooling. `minimum` adds a quarter of what is continuous (flagged rows that are no motor, vehicle supply, managed set
+    points) and takes the season that then asks for more. For structures together on one main give their lists joined, so
+    that the largest motor is added once.
     VA and, at `d.volts`, A; nothing is rounded.
     Source: Article 220 Parts II and III (its successor in later editions); 215.2(A), 430.24, 630.11, 625.41, 220.70.
     Not for: dwellings, farms, hazardous or public occupancies, lighting by area of a listed occupancy.
@@ -74,9 +75,10 @@ def other(d, ed):
     S_total: u.VA = p.total + S_climate + w.motor
     I_total: u.A = S_total / d.volts
     C_heating: u.VA = continuous_climate(d.climate)
-    C_climate: u.VA = C_heating if w.heats else NONE
-    C_total: u.VA = p.continuous + C_climate
-    S_min: u.VA = S_total + (ed.continuous_factor - 1) * C_total
+    S_both: u.VA = p.total + c.always + (ed.continuous_factor - 1) * p.continuous
+    S_lasting: u.VA = w.winter + (ed.continuous_factor - 1) * C_heating
+    S_min: u.VA("the season that asks for more, with what is continuous in it") = S_both + max(S_lasting, w.summer)
+    C_total: u.VA = p.continuous + C_heating if S_lasting > w.summer else p.continuous
     I_min: u.A = S_min / d.volts
     S_other: u.VA = S_total - w.motor + w.most
     differ: u.flag = w.most > w.motor

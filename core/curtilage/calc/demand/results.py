@@ -108,6 +108,8 @@ class Season(NamedTuple):
     load: u.VA
     motor: u.VA                            # the quarter of its largest motor
     most: u.VA                             # the quarter of the largest motor of either season
+    winter: u.VA                           # heating with the quarter of its largest motor
+    summer: u.VA                           # cooling with the quarter of its largest motor
     heats: u.flag                          # it is the heating season
 
 
