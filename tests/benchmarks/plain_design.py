@@ -1,0 +1,33 @@
+"""Every item of a design, written plainly: the records of the design go in, the same numbers must come out."""
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import plain_conductors as c
+import plain_loads as w
+
+Run = Callable[[], Any]
+
+
+def item(ask: Any) -> Run:
+    """The plain calculation of one item, ready to run."""
+    r, name, view = ask.record, ask.method.__name__, ask.view
+    more, beside = [m[1] for m in ask.more], ask.besides
+    return {
+        "branch_circuit": lambda: c.branch(r, view), "feeder": lambda: c.feeder(r, view), "service": lambda: c.service(r, view),
+        "service_main": lambda: c.main(r, *more), "path": lambda: c.path(r),
+        "per_circuit": lambda: (r.va / r.circuits,),
+        "route": lambda: (sum([s.length + s.rise for s in r.stretches]) + r.slack,),
+        "standard": lambda: w.standard(r), "optional": lambda: w.optional(r), "within_whole": lambda: w.within_whole(r),
+        "other": lambda: w.other(r), "two_dwellings": lambda: w.two(r, *beside), "together": lambda: w.together(r),
+        "dwelling_neutral": lambda: w.dwelling_neutral(r, *beside), "other_neutral": lambda: w.other_neutral(r, *beside),
+        "neutral_together": lambda: w.neutral_together(r), "neutral_load": lambda: (r.amperes * r.volts,),
+        "growth": lambda: w.growth(r), "shares": lambda: w.shares(r), "structure_peaks": lambda: w.peaks(r),
+        "estate_peak": lambda: w.estate_peak(r),
+    }[name]
+
+
+def items(design: Any) -> dict[str, Run]:
+    """The whole design: item by item, in its order."""
+    return {key: item(ask) for key, ask in design.asks.items()}
