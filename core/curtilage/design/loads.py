@@ -28,7 +28,7 @@ from curtilage.calc.together import (
 )
 from curtilage.design.areas import areas
 from curtilage.design.ask import Ask
-from curtilage.design.sort import Sorter
+from curtilage.design.sort import Known, Sorter
 from curtilage.design.tree import DWELLING, OTHER, PART, Branch
 from curtilage.design.two import two
 
@@ -46,6 +46,7 @@ class Loads:
         self.d, self.e, self.chosen = d, d.estate, d.chosen
         self.structures = {s.id: s for s in self.e.structures}
         self.branches = {**d.tree.branches, **d.tree.mains}
+        self.known = Known(d.estate, d.tree.rows)
 
     def all(self) -> None:
         """Whole dwellings first, since their parts ask for the whole; then from the far end inwards, mains last."""
@@ -64,13 +65,13 @@ class Loads:
         elif b.kind == PART:
             self.part(b)
         elif b.kind == OTHER:
-            self.ask(b.id, "other", other, Sorter(self.e, b.rows).other())
+            self.ask(b.id, "other", other, Sorter(self.known, b.rows).other())
         else:
             self.several(b)
 
     def part(self, b: Branch) -> None:
         """A feeder inside a dwelling: the standard method on its rows, and no more than the whole."""
-        rows = self.ask(b.id, "rows", standard, Sorter(self.e, b.rows).dwelling(()))
+        rows = self.ask(b.id, "rows", standard, Sorter(self.known, b.rows).dwelling(()))
         homes = (
             c.id for c in self.branches.values() if c.kind == DWELLING and c.structures == b.structures and c.id in self.chosen
         )
@@ -95,7 +96,7 @@ class Loads:
     def dwelling(self, b: Branch) -> None:
         """A whole dwelling: the standard method, the optional one, and the one that was asked for, or the lesser."""
         s = self.structures[b.structures[0]]
-        record = Sorter(self.e, b.rows).dwelling(areas(s, self.d.ed))
+        record = Sorter(self.known, b.rows).dwelling(areas(s, self.d.ed))
         a = self.ask(b.id, "standard", standard, record)
         o = self.ask(b.id, "optional", optional, record)
         lesser = self.d.items[o].total < self.d.items[a].total
@@ -113,7 +114,7 @@ class Loads:
 
     def own(self, b: Branch) -> str:
         """Rows on the panel itself of a feeder that also feeds further panels."""
-        rows = Sorter(self.e, b.own)
+        rows = Sorter(self.known, b.own)
         if any(r.structure in self.d.tree.dwellings for r in b.own):
             return self.ask(f"{b.id}-own", "own", standard, rows.dwelling(()))
         return self.ask(f"{b.id}-own", "own", other, rows.other())
@@ -129,8 +130,10 @@ class Loads:
     def two(self, b: Branch) -> None:
         """Two dwellings on one branch: the rule for two beside the sum, in both readings."""
         homes = [self.branches[c] for c in b.children if self.branches[c].kind == DWELLING]
-        joined = Sorter(self.e, [r for h in homes for r in h.rows]).dwelling(tuple(a for h in homes for a in self.areas_of(h)))
-        units = tuple(Sorter(self.e, h.rows).dwelling(self.areas_of(h)) for h in homes)
+        joined = Sorter(self.known, [r for h in homes for r in h.rows]).dwelling(
+            tuple(a for h in homes for a in self.areas_of(h))
+        )
+        units = tuple(Sorter(self.known, h.rows).dwelling(self.areas_of(h)) for h in homes)
         two(self.d, b.id, joined, units)
 
     def together(self, name: str, parts: list[tuple[str, str]]) -> str:
@@ -148,14 +151,14 @@ class Loads:
         """The neutral of one branch."""
         key, wiring = f"neutral/{b.id}", Wiring(self.d.volts)
         if b.kind in (DWELLING, PART):
-            record: Any = Sorter(self.e, b.rows).dwelling(self.areas_of(b) if b.kind == DWELLING else ())
+            record: Any = Sorter(self.known, b.rows).dwelling(self.areas_of(b) if b.kind == DWELLING else ())
             self._neutral(key, dwelling_neutral, record, wiring)
         elif b.kind == OTHER:
-            self._neutral(key, other_neutral, Sorter(self.e, b.rows).other(), wiring)
+            self._neutral(key, other_neutral, Sorter(self.known, b.rows).other(), wiring)
         else:
             names = [c for c in b.children if f"neutral/{c}" in self.d.items]
             if b.own:
-                own = Sorter(self.e, b.own).other()
+                own = Sorter(self.known, b.own).other()
                 self._neutral(f"neutral/{b.id}-own", other_neutral, own, wiring)
                 names.append(f"{b.id}-own")
             self.neutral_together(key, names)
@@ -211,7 +214,7 @@ class Loads:
             by.setdefault(r.structure, []).append(r)
         names = tuple(by)
         for name in names:
-            self.d.ask(f"expected/{name}", Ask(structure_peaks, Sorter(self.e, by[name]).kinds(name), "loads"))
+            self.d.ask(f"expected/{name}", Ask(structure_peaks, Sorter(self.known, by[name]).kinds(name), "loads"))
         bands = {"low": "_low", "typical": "", "high": "_high"}
         peaks = {b: tuple(self._peak(name, end) for name in names) for b, end in bands.items()}
         tags = {b: {n: {f: f"expected/{n}/{f}{end}" for f in Peak._fields[1:]} for n in names} for b, end in bands.items()}

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections import Counter
+from collections.abc import Iterable
+from functools import cache
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from curtilage.calc.demand.records import (
@@ -20,7 +23,6 @@ from curtilage.calc.demand.records import (
     Volt_amperes,
     Welder,
 )
-from curtilage.design.tree import counted
 from curtilage.editions.shapes import number
 
 if TYPE_CHECKING:
@@ -46,7 +48,6 @@ WHOLE_DUTY = 100.0
 """Duty cycle of a welder whose nameplate states none, percent."""
 MOVES = ("motor", "heat_pump", "cooling", "air_handler")
 """Categories whose rows are motors, or driven by one, when the largest motor is looked for."""
-Pick = Callable[[str], tuple[Row, ...]]
 
 
 def row(r: Load) -> Row:
@@ -67,6 +68,24 @@ def row(r: Load) -> Row:
     )
 
 
+class Known:
+    """What sorting must know of a whole estate, found once: groups in force, managers, how many rows each manager holds."""
+
+    def __init__(self, estate: Estate, rows: Iterable[Load]) -> None:
+        self.volts = estate.service.voltage.line
+        self.groups = {g.id: g for g in estate.groups if g.applied}
+        self.managers = {m.id: m for m in estate.managers}
+        self.members = Counter(r.manager for r in rows if r.manager)
+        self._rows: dict[str, tuple[Load, Row]] = {}
+
+    def row(self, r: Load) -> Row:
+        """The record of a row, made once."""
+        found = self._rows.get(r.id)
+        if found is None or found[0] is not r:
+            found = self._rows[r.id] = r, row(r)
+        return found[1]
+
+
 class Sorter:
     """Sorts the rows of one branch; groups and managers take their members out of the lists.
 
@@ -74,56 +93,49 @@ class Sorter:
     there its members count as what they are.
     """
 
-    def __init__(self, estate: Estate, rows: Iterable[Load]) -> None:
-        self.estate, self.rows = estate, tuple(rows)
-        here = {r.id for r in self.rows}
-        elsewhere = {r.manager for r in counted(estate.loads) if r.manager and r.id not in here}
-        self.managing = {m.id for m in estate.managers if m.id not in elsewhere}
-        self.groups_known = {g.id: g for g in estate.groups if g.applied}
-        self.volts = estate.service.voltage.line
+    def __init__(self, known: Known, rows: Iterable[Load]) -> None:
+        self.known, self.rows, self.volts = known, tuple(rows), known.volts
+        here = Counter(r.manager for r in self.rows if r.manager)
+        managing = {m for m, n in here.items() if m in known.managers and n == known.members[m]}
+        self.grouped: dict[str, list[Load]] = {}
+        self.managed: dict[str, list[Load]] = {}
+        self.unmanaged: list[Load] = []
+        self.free: dict[tuple[str, bool], list[tuple[int, Load]]] = {}
+        for i, r in enumerate(self.rows):
+            if r.manager not in managing:
+                self.unmanaged.append(r)
+            if r.group in known.groups:
+                self.grouped.setdefault(r.group, []).append(r)
+            elif r.manager in managing:
+                self.managed.setdefault(r.manager, []).append(r)
+            else:
+                self.free.setdefault((r.category, bool(r.hp)), []).append((i, r))
 
     def pick(self, *categories: str, hp: bool | None = None) -> tuple[Row, ...]:
         """Rows of some categories that stand neither in a group nor with a manager; with or without horsepower."""
-        return tuple(
-            row(r)
-            for r in self.rows
-            if r.category in categories
-            and r.group not in self.groups_known
-            and r.manager not in self.managing
-            and (hp is None or bool(r.hp) == hp)
-        )
+        sorts = (False, True) if hp is None else (hp,)
+        lists = [x for c in categories for h in sorts if (x := self.free.get((c, h)))]
+        found = lists[0] if len(lists) == 1 else sorted(chain.from_iterable(lists))
+        return tuple([self.known.row(r) for _, r in found])
 
     def circuits(self, category: str) -> tuple[Circuits, ...]:
         return tuple(Circuits(r.id, float(r.circuits)) for r in self.rows if r.category == category)
 
     def groups(self, appliances: bool | None = None) -> tuple[Group, ...]:
         out = []
-        for g in self.groups_known.values():
-            members = [r for r in self.rows if r.group == g.id]
-            alike = bool(members) and all(r.category == "appliance" for r in members)
-            if members and (appliances is None or alike == appliances):
-                out.append(Group(g.id, bool(g.reason), tuple(map(row, members))))
+        for name in sorted(self.grouped, key=list(self.known.groups).index):
+            members = self.grouped[name]
+            if appliances is None or all(r.category == "appliance" for r in members) == appliances:
+                out.append(Group(name, bool(self.known.groups[name].reason), tuple(map(self.known.row, members))))
         return tuple(out)
 
     def managers(self) -> tuple[Manager, ...]:
         out = []
-        for m in self.estate.managers:
-            if m.id not in self.managing:
-                continue
-            members = [r for r in self.rows if r.manager == m.id and r.group not in self.groups_known]
-            if members:
-                out.append(
-                    Manager(
-                        m.id,
-                        m.set_point,
-                        self.volts,
-                        _proved(m.listed),
-                        _proved(m.fail_safe),
-                        _proved(m.locked),
-                        all(r.category == "vehicle" for r in members),
-                        tuple(map(row, members)),
-                    )
-                )
+        for name in sorted(self.managed, key=list(self.known.managers).index):
+            m, members = self.known.managers[name], self.managed[name]
+            proofs = _proved(m.listed), _proved(m.fail_safe), _proved(m.locked)
+            vehicles = all(r.category == "vehicle" for r in members)
+            out.append(Manager(name, m.set_point, self.volts, *proofs, vehicles, tuple(map(self.known.row, members))))
         return tuple(out)
 
     def climate(self) -> Climate:
@@ -170,56 +182,36 @@ class Sorter:
             self.managers(),
             self.groups(),
             tuple(Welder(r.id, r.va, WHOLE_DUTY, volts=r.volts) for r in self.rows if r.category == "welder" and not r.group),
-            tuple(
-                Site(r.id, r.breaker or 0.0, float(r.qty))
-                for r in self.rows
-                if r.category == "rv" and r.manager not in self.managing
-            ),
+            tuple(Site(r.id, r.breaker or 0.0, float(r.qty)) for r in self.unmanaged if r.category == "rv"),
         )
 
     def kinds(self, name: str) -> Kinds:
         """Rows by kind, for the expected peak. Groups are taken apart: the model has its own coincidence."""
-        free = [r for r in self.rows if r.manager not in self.managing]
-
-        def some(test: Callable[[Load], bool]) -> tuple[Row, ...]:
-            return tuple(row(r) for r in free if test(r))
-
-        return Kinds(
-            name,
-            lighting=some(_is_lighting),
-            small=some(_is_small),
-            motors=some(
-                lambda r: (
-                    r.category in ("motor", "air_handler", "welder")
-                    or (r.category in ("pool", "spa", "appliance") and bool(r.hp))
-                )
-            ),
-            heaters=some(lambda r: r.category in ("cooking", "dryer") or _heats_water(r)),
-            winter=some(lambda r: r.category in ("supplementary_heat", "zone_heat", "heat")),
-            winter_pumps=some(lambda r: r.category == "heat_pump"),
-            summer=some(lambda r: r.category in ("heat_pump", "cooling")),
-            vehicles=some(lambda r: r.category == "vehicle"),
-            managers=self.managers(),
-            constant=some(lambda r: r.category == "technology" or (r.category in ("pool", "spa") and not r.hp)),
-        )
+        found: dict[str, list[Row]] = {}
+        for r in self.unmanaged:
+            for kind in kinds_of(r.category, r.kind, bool(r.hp)):
+                found.setdefault(kind, []).append(self.known.row(r))
+        return Kinds(name, managers=self.managers(), **{kind: tuple(rows) for kind, rows in found.items()})
 
 
-def _is_lighting(r: Load) -> bool:
-    return r.category in ("lighting", "outdoor_lighting") or (r.category == "general" and "light" in r.kind)
-
-
-def _heats_water(r: Load) -> bool:
-    return r.category == "appliance" and "water" in r.kind and not r.hp
-
-
-def _is_small(r: Load) -> bool:
-    plain = (r.category == "general" and "light" not in r.kind) or r.category in (
-        "receptacle",
-        "small_appliance",
-        "laundry",
-        "rv",
-    )
-    return plain or (r.category == "appliance" and not r.hp and "water" not in r.kind)
+@cache
+def kinds_of(category: str, kind: str, hp: bool) -> tuple[str, ...]:
+    """The kinds of load, for the expected peak, that a row belongs to."""
+    general, appliance, wet = category == "general", category == "appliance", category in ("pool", "spa")
+    light, water = "light" in kind, "water" in kind
+    small = category in ("receptacle", "small_appliance", "laundry", "rv")
+    is_of = {
+        "lighting": category in ("lighting", "outdoor_lighting") or (general and light),
+        "small": small or (general and not light) or (appliance and not hp and not water),
+        "motors": category in ("motor", "air_handler", "welder") or ((wet or appliance) and hp),
+        "heaters": category in ("cooking", "dryer") or (appliance and water and not hp),
+        "winter": category in ("supplementary_heat", "zone_heat", "heat"),
+        "winter_pumps": category == "heat_pump",
+        "summer": category in ("heat_pump", "cooling"),
+        "vehicles": category == "vehicle",
+        "constant": category == "technology" or (wet and not hp),
+    }
+    return tuple(name for name, yes in is_of.items() if yes)
 
 
 SUNDRY = ("pool", "spa", "outdoor_lighting", "technology")
