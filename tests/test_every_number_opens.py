@@ -35,6 +35,9 @@ def is_grounded(n: Told) -> bool:
     return n.how in ("line", "test")
 
 
+VOID = {"meta", "br", "img", "link", "hr", "input", "path", "rect", "use", "circle", "line"}
+
+
 class Page(HTMLParser):
     """Numerals of results: figures and cells of numbers, with the tag of the link that they are, and every anchor."""
 
@@ -45,13 +48,11 @@ class Page(HTMLParser):
         self.bare: list[str] = []
         self.ids: set[str] = set()
 
-    VOID = {"meta", "br", "img", "link", "hr", "input", "path", "rect", "use", "circle", "line"}
-
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         a = dict(attrs)
         if a.get("id"):
             self.ids.add(str(a["id"]))
-        if tag not in self.VOID:
+        if tag not in VOID:
             if tag in ("td", "th", "tr") and any(t == tag for t, _ in self.stack[-3:]):
                 self.handle_endtag(tag)
             self.stack.append((tag, a))

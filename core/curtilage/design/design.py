@@ -14,7 +14,7 @@ from curtilage.design.sort import HOMES
 from curtilage.design.tree import Tree
 from curtilage.design.update import reach, with_row
 from curtilage.editions import Edition, TellingEdition
-from curtilage.errors import listed, nearest, refuse
+from curtilage.errors import CurtilageError, Problem, Problems, listed, nearest, refuse
 from curtilage.values.bound import bound
 from curtilage.values.check import Check
 from curtilage.values.given import Given
@@ -112,7 +112,11 @@ class Design:
         """Run one item and keep how it was asked for."""
         self.asks[key] = ask
         method = bound(ask.method, self.ed) if self.swift and ask.view else ask.method
-        self.items[key] = found = method(ask.record, *(m[1] for m in ask.more), *ask.besides, *self._editions(ask, self.ed))
+        try:
+            found = method(ask.record, *(m[1] for m in ask.more), *ask.besides, *self._editions(ask, self.ed))
+        except CurtilageError as e:
+            raise Problems([Problem(f"{self.where(ask.path)} {ask.path}".strip(), str(e))]) from None
+        self.items[key] = found
         return found
 
     def _editions(self, ask: Ask, ed: Any) -> tuple[Any, ...]:

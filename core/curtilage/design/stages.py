@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from copy import copy
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +18,7 @@ from curtilage.calc.share import Shared, per_circuit
 from curtilage.design.ask import Ask
 from curtilage.design.loads import Loads
 from curtilage.design.metered import existing
+from curtilage.errors import Problems, refuse
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
@@ -30,6 +32,17 @@ CORDS = ("receptacle", "small_appliance", "laundry")
 def first(*options: tuple[str, Any]) -> tuple[str, Any]:
     """The first (path, value) that was stated; the last one is always there."""
     return next((o for o in options if o[1] is not None), options[-1])
+
+
+def each(stage: Callable[[Any], None], things: Iterable[Any]) -> None:
+    """One stage over many things: what cannot be designed is told all at once."""
+    problems = Problems()
+    for x in things:
+        try:
+            stage(x)
+        except Problems as e:
+            problems.items.extend(e.items)
+    problems.stop()
 
 
 class Stages:
@@ -56,13 +69,9 @@ class Stages:
 
     def run(self) -> None:
         """All stages: branch circuits, loads, feeders, mains, service, margins, voltage along each path, expected peak."""
-        for r in self.d.tree.rows:
-            if r.circuits:
-                self.circuit(r)
+        each(self.circuit, [r for r in self.d.tree.rows if r.circuits])
         self.loads.all()
-        for b in self.d.tree.branches.values():
-            if b.rows:
-                self.feeder(b.id)
+        each(self.feeder, [b.id for b in self.d.tree.branches.values() if b.rows])
         self.service()
         for panel in self.on_panel:
             self.path(panel)
@@ -137,6 +146,14 @@ class Stages:
         b = self.d.tree.branches[name]
         f, basis, home = b.feeder, self.e.basis.feeder, f"feeders.{name}"
         assert f is not None
+        if f.size is not None and f.sets is None:
+            where = f"{self.d.where(f'{home}.size')} {home}.size"
+            refuse(
+                where,
+                f"{f.size} is stated and the number of sets is not",
+                "",
+                "write sets: 1, or leave the size out to have it chosen",
+            )
         load = self.loads.chosen[name]
         tags: dict[str, Any] = {"va": f"{load}/total", "minimum_va": f"{load}/minimum", "neutral_va": f"neutral_load/{name}/va"}
         paths = {

@@ -31,6 +31,7 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
     yield from two(d, ask)
     yield totals(d, ask)
     yield from peak(d, ask)
+    yield from control(d, ask)
 
 
 def dwelling(d: Design, ask: Asker, s: Structure) -> Iterator[Check]:
@@ -204,3 +205,14 @@ def peak(d: Design, ask: Asker) -> Iterator[Check]:
         f"{ratio:.1f} times the expected peak; usually {d.ed.peak_ratio_low:g} to {d.ed.peak_ratio_high:g}",
         tags=("demand/service/sum/total", "expected/kva"),
     )
+
+
+def control(d: Design, ask: Asker) -> Iterator[Check]:
+    """Circuits that switch something in another structure: whether they are a second supply is not the kit's to say."""
+    for r in d.estate.loads:
+        if r.kind == "control" and r.status == "base":
+            if r.volts:
+                alternatives = "low-voltage or wireless control, or one source on both ends with the neutral in the same run"
+                yield ask("080", r.id, "needs judgement", f"{r.load}, {r.volts:g} V; alternatives: {alternatives}")
+            else:
+                yield ask("080", r.id, "does not apply", f"{r.load}: no line voltage between the structures")
