@@ -47,6 +47,10 @@ class Loads:
         self.structures = {s.id: s for s in self.e.structures}
         self.branches = {**d.tree.branches, **d.tree.mains}
         self.known = Known(d.estate, d.tree.rows)
+        self.homes: dict[tuple[str, ...], list[str]] = {}  # dwelling -> branches that carry the whole of it
+        for b in self.branches.values():
+            if b.kind == DWELLING:
+                self.homes.setdefault(b.structures, []).append(b.id)
 
     def all(self) -> None:
         """Whole dwellings first, since their parts ask for the whole; then from the far end inwards, mains last."""
@@ -72,10 +76,7 @@ class Loads:
     def part(self, b: Branch) -> None:
         """A feeder inside a dwelling: the standard method on its rows, and no more than the whole."""
         rows = self.ask(b.id, "rows", standard, Sorter(self.known, b.rows).dwelling(()))
-        homes = (
-            c.id for c in self.branches.values() if c.kind == DWELLING and c.structures == b.structures and c.id in self.chosen
-        )
-        whole = next(homes, "")
+        whole = next((c for c in self.homes.get(b.structures, ()) if c in self.chosen), "")
         found = self.d.items[rows]
         record = Whole(b.id, found.total, found.minimum, self.total(whole) if whole else 0.0, self.d.volts)
         tags = {"total": f"{rows}/total", "minimum": f"{rows}/minimum"}
@@ -151,10 +152,9 @@ class Loads:
         """The neutral of one branch."""
         key, wiring = f"neutral/{b.id}", Wiring(self.d.volts)
         if b.kind in (DWELLING, PART):
-            record: Any = Sorter(self.known, b.rows).dwelling(self.areas_of(b) if b.kind == DWELLING else ())
-            self._neutral(key, dwelling_neutral, record, wiring)
+            self._neutral(key, dwelling_neutral, self.sorted(b.id, "standard" if b.kind == DWELLING else "rows"), wiring)
         elif b.kind == OTHER:
-            self._neutral(key, other_neutral, Sorter(self.known, b.rows).other(), wiring)
+            self._neutral(key, other_neutral, self.sorted(b.id, "other"), wiring)
         else:
             names = [c for c in b.children if f"neutral/{c}" in self.d.items]
             if b.own:
@@ -163,6 +163,10 @@ class Loads:
                 names.append(f"{b.id}-own")
             self.neutral_together(key, names)
         self.neutral_load(b.id)
+
+    def sorted(self, name: str, method: str) -> Any:
+        """The rows of a branch as they were sorted for its load."""
+        return self.d.asks[f"demand/{name}/{method}"].record
 
     def _neutral(self, key: str, calculation: Any, record: Any, wiring: Wiring) -> None:
         self.d.ask(key, Ask(calculation, record, key.replace("/", "."), "ed", VOLTS, {}, (), (wiring,)))
