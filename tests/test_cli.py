@@ -1,0 +1,189 @@
+"""The commands, as a person types them: exit codes, words, JSON held against its published schema."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+import re
+from typing import Any
+
+from curtilage.cli import main
+from curtilage.report.schemas import schema
+import pytest
+
+DEMO = "demo_estate"
+
+
+def run(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, str]:
+    try:
+        code = main(list(words))
+    except SystemExit as e:
+        code = int(e.code or 0)
+    out = capsys.readouterr()
+    return code, out.out, out.err
+
+
+def fits(x: Any, s: Any, at: str = "$") -> None:
+    """Whether JSON content fits the part of JSON Schema that is used here."""
+    if "oneOf" in s:
+        assert sum(matches(x, o) for o in s["oneOf"]) == 1, at
+        return
+    if "enum" in s:
+        assert x in s["enum"], f"{at}: {x!r}"
+    if "const" in s:
+        assert x == s["const"], at
+    kinds = s.get("type", [])
+    names = {str: "string", bool: "boolean", int: "integer", float: "number", dict: "object", list: "array", type(None): "null"}
+    if kinds:
+        kinds = [kinds] if isinstance(kinds, str) else kinds
+        whole = type(x) is int and "number" in kinds
+        assert names[type(x)] in kinds or whole, f"{at}: {x!r} is no {kinds}"
+    if isinstance(x, dict):
+        assert set(s.get("required", [])) <= set(x), f"{at} lacks {set(s['required']) - set(x)}"
+        for k, v in x.items():
+            inner = s.get("properties", {}).get(k, s.get("additionalProperties", {}))
+            assert inner is not False, f"{at}.{k} is not in the schema"
+            fits(v, inner if isinstance(inner, dict) else {}, f"{at}.{k}")
+    if isinstance(x, list):
+        for i, v in enumerate(x):
+            fits(v, s.get("items", {}), f"{at}[{i}]")
+
+
+def matches(x: Any, s: Any) -> bool:
+    try:
+        fits(x, s)
+    except AssertionError:
+        return False
+    return True
+
+
+def test_design_prints_tables_and_writes_a_report(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, out, err = run(capsys, "design", DEMO, "--report", str(tmp_path / "r.html"))
+    assert code == 0 and not err
+    assert "Larkspur Bench" in out and "feeder/GH" in out and "Demonstration data" in out
+    report = (tmp_path / "r.html").read_text(encoding="utf-8")
+    assert report.startswith("<!doctype html>")
+    assert not re.search(r"""(src|href)=["']?(https?:)?//|@import|url\((?!["']?data:)""", report)  # nothing is fetched
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("design", ["design", DEMO]),
+        ("design", ["design", DEMO, "--variant", "as_found"]),
+        ("explain", ["explain", DEMO, "feeder/GH/drop"]),
+        ("explain", ["explain", DEMO, "demand/MH/standard/total", "--short"]),
+        ("compare", ["compare", DEMO, "--edition-b", "nec2026"]),
+        ("compare", ["compare", DEMO, "--variant-b", "P04"]),
+    ],
+)
+def test_json_fits_its_schema(capsys: pytest.CaptureFixture[str], name: str, words: list[str]) -> None:
+    code, out, _ = run(capsys, *words, "--json")
+    assert code == 0
+    fits(json.loads(out), schema(name))
+    code, said, _ = run(capsys, "schema", name)
+    assert code == 0 and json.loads(said) == schema(name)
+
+
+@pytest.mark.parametrize("form", ["text", "markdown", "html"])
+def test_explain_in_three_forms(capsys: pytest.CaptureFixture[str], form: str) -> None:
+    code, out, _ = run(capsys, "explain", DEMO, "feeder/EG/drop", "--as", form)
+    assert code == 0 and "Table 9" in out and "1240" in out.replace(",", "")
+
+
+def test_a_part_of_a_tag_lists_what_it_matches(capsys: pytest.CaptureFixture[str]) -> None:
+    code, _, err = run(capsys, "explain", DEMO, "GH/drop")
+    assert code == 2 and "feeder/GH/drop" in err and "Traceback" not in err
+    code, out, _ = run(capsys, "explain", DEMO, "feeder/GH")  # a whole item opens
+    assert code == 0 and "optional" in out
+
+
+def test_compare_says_inputs_numbers_and_checks(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "compare", DEMO, "--variant-b", "P04")
+    assert code == 0 and "feeders.GH.egc" in out and "069" in out and "passes" in out and "fails" in out
+
+
+def test_freeze_and_replay(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    record = str(tmp_path / "rev-c.json")
+    code, out, _ = run(capsys, "freeze", DEMO, "--to", record)
+    assert code == 0 and "Frozen" in out
+    fits(json.loads(Path(record).read_text(encoding="utf-8")), schema("record"))
+    code, out, _ = run(capsys, "replay", record)
+    assert code == 0 and "Reproduces" in out
+    code, out, _ = run(capsys, "replay", record, "--json")
+    fits(json.loads(out), schema("replay"))
+    code, out, _ = run(capsys, "replay", record, "--set", "feeders.GH.length=520 ft")
+    assert code == 0 and "feeders.GH.length" in out and "feeder/GH" in out
+    code, _, err = run(capsys, "freeze", DEMO, "--to", record)
+    assert code == 2 and "already" in err
+
+
+def test_an_altered_record_is_refused(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    record = tmp_path / "rev-c.json"
+    assert run(capsys, "freeze", DEMO, "--to", str(record))[0] == 0
+    text = record.read_text(encoding="utf-8")
+    record.write_text(text.replace('"feeder/GH/drop": 2.5', '"feeder/GH/drop": 1.5', 1), encoding="utf-8")
+    code, _, err = run(capsys, "replay", str(record))
+    assert code == 2 and "altered" in err
+    record.write_text("{}", encoding="utf-8")
+    code, _, err = run(capsys, "replay", str(record))
+    assert code == 2 and "not a frozen record" in err
+
+
+def test_a_record_says_what_no_longer_reproduces(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    from curtilage.design.record import digest
+
+    record = tmp_path / "old.json"
+    assert run(capsys, "freeze", DEMO, "--to", str(record))[0] == 0
+    content = json.loads(record.read_text(encoding="utf-8"))
+    content["values"]["feeder/GH/drop"] = 2.25
+    content["package"] = "0.0.1"
+    body = {k: v for k, v in content.items() if k != "hash"}
+    record.write_text(json.dumps({**body, "hash": digest(body)}), encoding="utf-8")
+    code, out, _ = run(capsys, "replay", str(record))
+    assert code == 1 and "feeder/GH/drop: 2.25 then" in out and "0.0.1" in out
+
+
+def test_new_estate_designs_without_a_failing_check(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    folder = str(tmp_path / "mine")
+    assert run(capsys, "new", folder)[0] == 0
+    code, out, _ = run(capsys, "design", folder, "--json")
+    assert code == 0
+    outcomes = {c["outcome"] for c in json.loads(out)["checks"]}
+    assert "fails" not in outcomes
+    code, _, err = run(capsys, "new", folder)
+    assert code == 2 and "not empty" in err
+
+
+def test_edition_changes(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "edition", "changes", "nec2023", "nec2026")
+    assert code == 0 and "unit_load" in out and "3 VA/ft2" in out and "2 VA/ft2" in out
+    code, out, _ = run(capsys, "edition", "list")
+    assert code == 0 and out.split() [0] == "nec2020"
+
+
+def test_variants_and_later(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "variants", DEMO)
+    assert code == 0 and "P01" in out and "as_found" in out
+    code, out, _ = run(capsys, "later", DEMO, "--panel", "CG-1", "--add", "11.5 kVA", "--continuous")
+    assert code == 0 and "First to limit" in out
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        (["desing", DEMO], "did you mean design"),
+        (["design", "nowhere"], "there is no such file"),
+        (["design", DEMO, "--variant", "P99"], "there is no variant"),
+        (["design", DEMO, "--edition", "nec1999"], "nec2020"),
+        (["explain", DEMO, "feeder/GH/dorp"], "did you mean feeder/GH/drop"),
+        (["later", DEMO, "--panel", "CG-9", "--add", "5 kVA"], "there is no panel"),
+        (["later", DEMO, "--panel", "CG-1", "--add", "5"], "no unit"),
+        (["edition", "changes", "nec2023", "nec2062"], "nec2026"),
+        (["schema", "desing"], "did you mean design"),
+        (["replay", "nowhere.json"], "there is no such file"),
+    ],
+)
+def test_bad_words_get_one_clear_answer(capsys: pytest.CaptureFixture[str], words: list[str], expected: str) -> None:
+    code, out, err = run(capsys, *words)
+    assert code == 2 and expected in err and "Traceback" not in out + err
