@@ -2,7 +2,7 @@
 from collections.abc import Iterator
 from typing import Any
 
-from curtilage.calc.demand.appliances import appliance_load
+from curtilage.calc.demand.appliances import appliance_load, group_continuous
 from curtilage.calc.demand.climate import climate_load, six_cases
 from curtilage.calc.demand.cooking import column_c, cooking_branch, cooking_load, cooking_three_phase, small_columns
 from curtilage.calc.demand.expected import expected
@@ -155,6 +155,8 @@ def others(ed: TellingEdition) -> Iterator[Any]:
         yield other_neutral.told(seen(d), seen(Wiring()), ed)
     yield other_neutral.told(seen(SHOP), seen(Wiring(208.0, True)), ed)
     yield continuous_climate.told(seen(CLIMATE))
+    for g in SHOP.groups:
+        yield group_continuous.told(seen(g))
     for held in SHOP.managers:
         yield managed_load.told(seen(held), ed)
     yield neutral_current.told(num("I", 600.0, "A"), num("I_n", 100.0, "A"), seen(Wiring(208.0, False, True)), ed)

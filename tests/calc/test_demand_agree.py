@@ -52,7 +52,7 @@ def close(x: float, y: float) -> bool:
     return x == pytest.approx(y, rel=1e-9, abs=1e-6)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(d=DWELLINGS, edition=EDITIONS)
 def test_standard(d: Dwelling, edition: str) -> None:
     ours, second = alike(standard, edition, d), plainly.standard(d, edition)
@@ -60,7 +60,7 @@ def test_standard(d: Dwelling, edition: str) -> None:
         assert close(getattr(ours, name), expected_value), name
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(d=DWELLINGS, edition=EDITIONS)
 def test_optional(d: Dwelling, edition: str) -> None:
     ours, second = alike(optional, edition, d), plainly.optional(d, edition)
@@ -74,7 +74,7 @@ def test_existing(d: Dwelling, added: bool, edition: str) -> None:
     assert close(alike(existing, edition, d, added).total, plainly.existing(d, added, edition))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(rows=COOKING, edition=EDITIONS)
 def test_cooking(rows: Any, edition: str) -> None:
     ours = alike(cooking_load, edition, rows)
@@ -92,7 +92,7 @@ def test_the_neutral_of_a_dwelling(d: Dwelling, w: Wiring, edition: str) -> None
     assert close(ours.amperes, whole if w.two_of_wye else plainly.reduced(whole, ours.nonlinear / w.volts, w.wye))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(d=OTHERS, edition=EDITIONS)
 def test_other(d: Any, edition: str) -> None:
     ours, second = alike(other, edition, d), plainly.other(d, edition)

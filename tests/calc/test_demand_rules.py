@@ -177,6 +177,15 @@ def test_a_compressor_with_its_quarter_may_beat_the_heat() -> None:
     assert (s.total, s.other_reading, s.judgement) == (9000, 10_000, True)
 
 
+def test_several_kinds_of_heating_run_at_once() -> None:
+    """A heat pump with strip heat and warmed floors: the letter of 220.82(C) takes the largest selection, without the floors."""
+    pump = HeatPump("hp", Row("hp", 4100.0, motor=True))
+    d = Dwelling(climate=Climate(heat_pumps=(pump,), supplementary=(Row("strip", 7500.0),), zone_heat=(Row("floor", 900.0),)))
+    o = optional(d, ED)
+    assert (o.climate_largest, o.climate) == (8975, 8975 + 585) and o.climate_judgement
+    assert o.total == 9560 and o.literal == 8975
+
+
 def test_the_largest_motor_adds_a_quarter_once() -> None:
     d = Dwelling(motors=(Row("well", 0.0, 1.0, 240.0, 5.0, "5", True), Row("jet", 0.0, 1.0, 240.0, 2.0, "2", True)))
     s = standard(d, ED)

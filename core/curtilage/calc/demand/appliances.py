@@ -35,11 +35,17 @@ def group_load(g, ed):
     S_largest: u.VA = max((m.load for m in members), default=NONE)
     S_group: u.VA = S_largest if g.reasoned else S_all
     S_one: u.VA = max((m.one for m in members), default=NONE)
-    continuous = tuple(continuous_load(x) for x in g.members)
-    C_largest: u.VA = max(continuous, default=NONE)
-    C_all: u.VA = sum(continuous)
+    return GroupLoad(S_group, S_largest, S_all, S_one)
+
+
+@method
+def group_continuous(g):
+    """What lasts three hours or more of a group: of its largest such load with a reason, of all without. VA."""
+    members = tuple(continuous_load(x) for x in g.members)
+    C_largest: u.VA = max(members, default=NONE)
+    C_all: u.VA = sum(members)
     C_group: u.VA = C_largest if g.reasoned else C_all
-    return GroupLoad(S_group, S_largest, S_all, S_one, C_group)
+    return C_group
 
 
 @method

@@ -15,11 +15,16 @@ from curtilage.values.method import method
 @method
 def neutral_row(x, ed):
     """What a row puts on the neutral: its load if it is connected to it, nothing for a load between lines. VA. 220.61(A)."""
-    m = motor_load(x, ed)
-    S: u.VA = m.load if x.neutral else NONE
-    S_one: u.VA = m.one if x.neutral else NONE
-    S_nonlinear: u.VA = S * x.nonlinear
-    return Unbalanced(S, S_one, S_nonlinear)
+    if x.neutral:
+        m = motor_load(x, ed)
+        S_neutral: u.VA = m.load
+        S_one: u.VA = m.one
+        S_nonlinear: u.VA = S_neutral * x.nonlinear
+    else:
+        S_neutral: u.VA = NONE
+        S_one: u.VA = NONE
+        S_nonlinear: u.VA = NONE
+    return Unbalanced(S_neutral, S_one, S_nonlinear)
 
 
 @method

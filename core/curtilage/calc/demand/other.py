@@ -1,5 +1,5 @@
 """Structures that are no dwelling: garage, workshop, pool house, gate, greenhouse; and several of them on one main."""
-from curtilage.calc.demand.appliances import continuous_load, group_load
+from curtilage.calc.demand.appliances import continuous_load, group_continuous, group_load
 from curtilage.calc.demand.climate import climate_load, season
 from curtilage.calc.demand.motors import motor_load
 from curtilage.calc.demand.records import NONE
@@ -50,7 +50,7 @@ def other_parts(d, ed):
     P_parts: u.VA = max(max((m.one for m in loads), default=NONE), max((m.one for m in motors), default=NONE),
                         max((m.one for m in groups), default=NONE))
     C_parts: u.VA = (sum(continuous_load(x) for x in d.lighting) + sum(continuous_load(x) for x in d.loads)
-                     + sum(m.continuous for m in groups) + S_vehicles + S_managed)
+                     + sum(group_continuous(x) for x in d.groups) + S_vehicles + S_managed)
     return OtherParts(S_lighting, r.demand, S_loads, S_motors, S_vehicles, S_managed, S_groups, S_welders, S_rv, S_parts,
                       P_parts, C_parts)
 

@@ -70,7 +70,6 @@ class GroupLoad(NamedTuple):
     largest: u.VA
     all: u.VA
     one: u.VA
-    continuous: u.VA
 
 
 class ManagedLoad(NamedTuple):
@@ -122,8 +121,8 @@ class SixCases(NamedTuple):
     many_units: u.VA
     storage: u.VA
     largest: u.VA
-    together: u.VA                         # all heating that can run together: a second reading
-    used: u.VA                             # largest, and what always runs
+    together: u.VA                         # all heating that can run together, or cooling: a second reading, and the safer
+    used: u.VA                             # together, and what always runs
 
 
 class Standard(NamedTuple):
@@ -160,8 +159,10 @@ class Optional(NamedTuple):
     judgement: u.flag                      # the two differ: ask
     minimum: u.VA
     minimum_amperes: u.A
-    climate_largest: u.VA                  # largest of the six selections, without what always runs
+    climate_largest: u.VA                  # largest of the six selections, without what always runs: the letter of the rule
     climate_together: u.VA                 # all the heating that can run at once: more when there are several kinds of it
+    literal: u.VA                          # total with the largest selection only
+    climate_judgement: u.flag              # ... which is less: ask
 
 
 class Receptacles(NamedTuple):
