@@ -14,11 +14,13 @@ from curtilage.calc.conductors.service import service, service_main
 from curtilage.calc.growth import Place, growth
 from curtilage.calc.provenance import Connected, Sources, shares
 from curtilage.calc.route import Stretch, Way, route
-from curtilage.calc.share import Shared, per_circuit
+from curtilage.calc.share import Shared, motor_circuit, per_circuit
 from curtilage.design.ask import Ask
 from curtilage.design.loads import Loads
 from curtilage.design.metered import existing
+from curtilage.design.sort import row
 from curtilage.errors import Problems, refuse
+from curtilage.model.graph import Route, routes
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
@@ -55,6 +57,7 @@ class Stages:
         self.panel_at = {p.id: p.structure for p in self.e.panels}
         self.trenches = {t.id: t for t in self.e.site_graph.trenches} if self.e.site_graph else {}
         self.volts = d.volts
+        self.routes: dict[str, dict[str, Route]] = {}  # node -> the way to every other node
         self.ways: dict[str, tuple[Feeder, ...]] = {}
         self.on_panel: dict[str, list[str]] = {}
         for r in d.tree.rows:
@@ -92,7 +95,12 @@ class Stages:
         """One branch circuit of a row; alike circuits of one row are one item."""
         key, basis, at = f"circuit/{r.id}", self.e.basis.branch, self.structures[r.structure]
         va, tags = r.va, {}
-        if r.circuits != 1:
+        if r.category == "motor" and r.hp:
+            more = (("n", float(r.circuits), "count", f"loads.{r.id}.circuits"),)
+            paths = {"flc_row": f"loads.{r.id}.hp", "motor": f"loads.{r.id}.category", "neutral": f"loads.{r.id}.poles"}
+            va = self.d.ask(f"each/{r.id}", Ask(motor_circuit, row(r), f"loads.{r.id}", "ed", paths, {}, more)).va
+            tags["va"] = f"each/{r.id}/va"
+        elif r.circuits != 1:
             va = self.d.ask(f"each/{r.id}", Ask(per_circuit, Shared(r.id, r.va, float(r.circuits)), f"loads.{r.id}", "")).va
             tags["va"] = f"each/{r.id}/va"
         ambient = first((f"structures.{at.id}.ambient", at.ambient), ("site.ambient", self.e.site.ambient))
@@ -134,7 +142,10 @@ class Stages:
         if f.length is not None:
             return f.length
         start = self.panel_at.get(f.from_, self.e.service.gear.structure)
-        way = self.e.route(start, self.panel_at[f.to])
+        end = self.panel_at[f.to]
+        if start not in self.routes and self.e.site_graph:
+            self.routes[start] = routes(self.e.site_graph, start)
+        way = self.routes.get(start, {}).get(end) or self.e.route(start, end)  # the estate says why there is none
         key = f"route/{f.id}"
         stretches = tuple(Stretch(t.id, t.length, t.rise) for t in map(self.trenches.__getitem__, way.edges))
         self.d.ask(key, Ask(route, Way(f.id, stretches, self.e.basis.slack), f"feeders.{f.id}", "", {"slack": "basis.slack"}))

@@ -26,22 +26,27 @@ def shortest(graph: SiteGraph, a: str, b: str, use: str = "power") -> Route:
             close = nearest(node, graph.nodes)
             raise CurtilageError(f"site_graph: there is no node {node!r}; nodes: {listed(graph.nodes, 99)}"
                                  + (f"; did you mean {close}?" if close else ""))
+    found = routes(graph, a, use)
+    if b in found:
+        return found[b]
+    raise CurtilageError(f"site_graph: no trench for {use} leads from {a} to {b}; "
+                         f"from {a} one comes to {listed(sorted(found.keys() - {a}), 99)}")
+
+
+def routes(graph: SiteGraph, a: str, use: str = "power") -> dict[str, Route]:
+    """The shortest route from one node to every node that can be reached, with ties broken as in `shortest`."""
     ways = _ways(graph.trenches, use)
     queue: list[tuple[float, tuple[str, ...], tuple[str, ...]]] = [(0.0, (), (a,))]
-    done: set[str] = set()
+    found: dict[str, Route] = {}
     while queue:
         length, edges, nodes = heapq.heappop(queue)
         here = nodes[-1]
-        if here == b:
-            return Route(edges, nodes, length)
-        if here in done:
-            continue
-        done.add(here)
-        for trench, to in ways.get(here, ()):
-            if to not in done:
-                heapq.heappush(queue, (length + trench.length + trench.rise, (*edges, trench.id), (*nodes, to)))
-    raise CurtilageError(f"site_graph: no trench for {use} leads from {a} to {b}; "
-                         f"from {a} one comes to {listed(sorted(done - {a}), 99)}")
+        if here not in found:
+            found[here] = Route(edges, nodes, length)
+            for trench, to in ways.get(here, ()):
+                if to not in found:
+                    heapq.heappush(queue, (length + trench.length + trench.rise, (*edges, trench.id), (*nodes, to)))
+    return found
 
 
 def _ways(trenches: Iterable[Trench], use: str) -> dict[str, list[tuple[Trench, str]]]:
