@@ -12,13 +12,14 @@ import pint
 import pytest
 
 U = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
-PINT = {"VA": "volt * ampere", "kVA": "kilovolt * ampere", "MVA": "megavolt * ampere", "hp": "electrical_horsepower",
-        "%": "percent", "°C": "degC", "°F": "degF", "in": "inch", "ft2": "ft ** 2", "ft²": "ft ** 2", "m2": "m ** 2",
-        "m²": "m ** 2", "h": "hour", "days": "day", "weeks": "week", "mohm": "milliohm", "ohm-m": "ohm * m", "MBH": "kBtu_it / hour",
-        "kBtu/h": "kBtu_it / hour", "Btu/h": "Btu_it / hour", "ft3/h": "ft ** 3 / hour", "cfh": "ft ** 3 / hour", "m3/h": "m ** 3 / hour", "kcmil": "kcmil",
-        "ft3/kWh": "ft ** 3 / kWh", "m3/kWh": "m ** 3 / kWh", "Btu/ft3": "Btu_it / ft ** 3", "MJ/m3": "MJ / m ** 3",
-        "mm2": "mm ** 2", "inH2O": "inH2O", "in2": "inch ** 2", "in3": "inch ** 3", "cm3": "cm ** 3",
-        "VA/ft2": "volt * ampere / ft ** 2", "VA/m2": "volt * ampere / m ** 2", "deg": "degree", "dBA": "", "starts/h": "1 / hour", "starts/day": "1 / day"}
+PINT = {
+    "VA": "volt * ampere", "kVA": "kilovolt * ampere", "MVA": "megavolt * ampere", "hp": "electrical_horsepower", "%": "percent",
+    "°C": "degC", "°F": "degF", "in": "inch", "ft2": "ft ** 2", "ft²": "ft ** 2", "m2": "m ** 2", "m²": "m ** 2", "h": "hour",
+    "days": "day", "weeks": "week", "mohm": "milliohm", "ohm-m": "ohm * m", "MBH": "kBtu_it / hour", "kBtu/h": "kBtu_it / hour",
+    "Btu/h": "Btu_it / hour", "ft3/h": "ft ** 3 / hour", "cfh": "ft ** 3 / hour", "m3/h": "m ** 3 / hour", "kcmil": "kcmil",
+    "ft3/kWh": "ft ** 3 / kWh", "m3/kWh": "m ** 3 / kWh", "Btu/ft3": "Btu_it / ft ** 3", "MJ/m3": "MJ / m ** 3", "mm2": "mm ** 2",
+    "inH2O": "inH2O", "in2": "inch ** 2", "in3": "inch ** 3", "cm3": "cm ** 3", "VA/ft2": "volt * ampere / ft ** 2",
+    "VA/m2": "volt * ampere / m ** 2", "deg": "degree", "dBA": "", "starts/h": "1 / hour", "starts/day": "1 / day"}
 U.define("inH2O = 2.54 * cmH2O")                             # of water of 1 kg/l: the conventional one
 U.define("kcmil = 1000 * pi / 4 * thou ** 2")                  # a circle of one mil across, a thousand times
 PAIRS = [(to, unit) for to, row in FACTORS.items() for unit in row]

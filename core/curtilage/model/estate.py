@@ -70,6 +70,10 @@ class Estate(Strict):
     _loads: tuple[Load, ...] = PrivateAttr(default=())
     _warnings: tuple[Problem, ...] = PrivateAttr(default=())
 
+    def fresh(self) -> "Estate":
+        """The same file content without what was worked out from the rest: source, loads and all that is kept of them."""
+        return Estate.model_construct(self.model_fields_set, **{name: getattr(self, name) for name in Estate.model_fields})
+
     @property
     def loads(self) -> tuple[Load, ...]:
         """The rows of the load list."""
