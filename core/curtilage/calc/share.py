@@ -1,6 +1,7 @@
 """One of several alike circuits of a row."""
 from typing import NamedTuple
 
+from curtilage.calc.demand.motors import motor_load
 from curtilage.values import lines as u
 from curtilage.values.method import method
 
@@ -23,4 +24,12 @@ class Each(NamedTuple):
 def per_circuit(r):
     """Load of one of several alike circuits: the row, shared equally."""
     S_each: u.VA("shared equally by the circuits of the row") = r.va / r.circuits
+    return Each(S_each)
+
+
+@method
+def motor_circuit(x, n: u.count, ed):
+    """Load of one of `n` alike circuits of a row of motors, by their table current. Source: 430.6(A), Table 430.248."""
+    m = motor_load(x, ed)
+    S_each: u.VA("shared equally by the circuits of the row") = m.load / n
     return Each(S_each)

@@ -26,6 +26,7 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
         if b.kind == DWELLING and b.rows:
             yield from methods(d, ask, name, b.structures[0])
     yield from motors(d, ask)
+    yield table_current(d, ask)
     yield from groups(d, ask)
     yield from managers(d, ask)
     yield from two(d, ask)
@@ -134,6 +135,22 @@ def motors(d: Design, ask: Asker) -> Iterator[Check]:
                 f"{amperes(record.total, d)} or {amperes(record.other_reading, d)}",
                 tags=(f"{key}/total", f"{key}/other_reading"),
             )
+
+
+def table_current(d: Design, ask: Asker) -> Check:
+    """Rows of motors whose VA is not that of the table."""
+    rows = [r for r in d.tree.rows if r.category == "motor" and r.hp and f"each/{r.id}" in d.items]
+    other = [(r, d.items[f"each/{r.id}"].va * r.circuits) for r in rows]
+    wrong = [f"{r.id} states {r.va:,.0f} VA, the table gives {va:,.0f}" for r, va in other if abs(r.va - va) > 0.01 * va]
+    if not rows:
+        return ask("024", "estate", "does not apply", "no motors by horsepower")
+    return ask(
+        "024",
+        "estate",
+        not wrong,
+        "; ".join(wrong) or f"{len(rows)} rows of motors",
+        tags=tuple(f"each/{r.id}/va" for r in rows[:6]),
+    )
 
 
 def groups(d: Design, ask: Asker) -> Iterator[Check]:
