@@ -238,8 +238,8 @@ GOOD = '[given]\nload = "1 kVA"\n[printed]\ncurrent = "4 A"\n'
 @pytest.mark.parametrize(("body", "line", "field", "message"), [
     (GOOD.replace("load", "laod"), 10, "given.laod", "no key of stub.current 'laod'; did you mean 'load'?"),
     (GOOD.replace("load", "volts").replace("kVA", "kV"), 10, "given.load",
-     "is missing; stub.current needs it: one load, for example \"10 VA\""),
-    (GOOD.replace('"1 kVA"', "1"), 10, "given.load", "is text in quotes, for example \"10 VA\"; got 1"),
+     "is missing; stub.current needs it: one load, for example \"12 kW\""),
+    (GOOD.replace('"1 kVA"', "1"), 10, "given.load", "is text in quotes, for example \"12 kW\"; got 1"),
     (GOOD.replace("1 kVA", "1 kA"), 10, "given.load", "'1 kA' is not a power or a load"),
     (GOOD.replace("1 kVA", "-1 kVA"), 10, "given.load", "negative"),
     (GOOD.replace("1 kVA", "nan VA"), 10, "given.load", "not a finite number"),

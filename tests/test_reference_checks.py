@@ -182,7 +182,7 @@ def test_the_command_gives_text_and_an_exit_code(tmp_path: Path) -> None:
     assert code == 0 and "46.8 kW" in text and "published answers   1: 1 agree" in text
     (tmp_path / "good.toml").write_text(blocks()[0].replace("46.8 kW", "46.9 kW"), encoding="utf-8")
     text, code = command([tmp_path], working=True)
-    assert code == 1 and "not reproduced" in text and "range_demand" in text
+    assert code == 1 and "not reproduced" in text and "Table 220.55" in text
     text, code = command([tmp_path / "none.toml"])
     assert code == 2 and "no such file" in text
 

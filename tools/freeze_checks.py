@@ -26,9 +26,20 @@ def freeze(path: Path) -> None:
     for i, cell in enumerate(book.cells):
         cell.metadata, cell.id = {}, f"cell-{i}"
         if cell.cell_type == "code":
-            cell.outputs = [o for o in cell.outputs if o.output_type != "stream" or o.name == "stdout"]
+            cell.outputs = joined([o for o in cell.outputs if o.output_type != "stream" or o.name == "stdout"])
     nbformat.validate(book)
     nbformat.write(book, path)
+
+
+def joined(outputs: list[nbformat.NotebookNode]) -> list[nbformat.NotebookNode]:
+    """One stream for what a cell printed: how the kernel cuts it up depends on the load of the machine."""
+    kept: list[nbformat.NotebookNode] = []
+    for o in outputs:
+        if kept and o.output_type == kept[-1].output_type == "stream":
+            kept[-1].text += o.text
+        else:
+            kept.append(o)
+    return kept
 
 
 def main() -> None:

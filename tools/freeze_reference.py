@@ -35,15 +35,15 @@ def put(text: str, name: str, inside: str) -> str:
 
 def overview(report: Report) -> str:
     """A row for each family: files, answers read in print and what became of them, and the rest."""
-    heads = ("family", "", "files", "published answers", "agree", "by own path", "not reproduced", "second prints",
-             "not read in print")
+    heads = ("family", "", "files", "published answers", "agree", "by own path", "contradicts itself", "not reproduced",
+             "second prints", "not read in print")
     rows = [heads, ("---",) * len(heads)]
     for family, title in FAMILIES.items():
         files = {e.file for e in report.examples if e.family == family}
         mine = Report((), tuple(r for r in report.rows if r.file in files), ())
         c = count(mine.published)
         rows.append((f"[{family}](family_{family}.ipynb)", title, str(len(files)), str(c.answers), str(c.agree), str(c.differ),
-                     str(c.fail), str(len(mine.duplicates)), str(len(mine.unpublished))))
+                     str(c.contradict), str(c.fail), str(len(mine.duplicates)), str(len(mine.unpublished))))
     return "\n".join(f"| {' | '.join(row)} |" for row in rows)
 
 

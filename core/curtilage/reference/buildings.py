@@ -12,9 +12,11 @@ from curtilage.calc.demand.welders import rv_park, rv_site
 from curtilage.calc.handbook import largest_current, share, single_phase_current, three_phase_current
 from curtilage.errors import CurtilageError
 from curtilage.reference.conductors import line_of, load_of
-from curtilage.reference.kinds import COUNT, FLAG, WORDS, Key, Method, Run
+from curtilage.reference.kinds import COUNT, FLAG, REQUIRED, WORDS, Key, Method, Run
 from curtilage.reference.rows import NO_FLOOR, NONLINEAR, SYSTEM, SYSTEMS, VOLTAGE, fields, rating, result_rows, row_records, rows
-from curtilage.values.told import Told
+from curtilage.values.told import Cite, Told
+
+ONE_SITE = Told("qty", 1.0, "count", "rule", cite=Cite("one site of the park", "derived"))
 
 
 # ------------------------------------------------------------------------------------------------------------ others
@@ -42,7 +44,7 @@ def _farm_total(g: Any, run: Run) -> dict[str, Told]:
 def _rv_park(g: Any, run: Run) -> dict[str, Told]:
     ed, b = run.telling(), run.bare
     sites = run.record(Site("sites", b.receptacle, b.sites), put={"receptacle": g.receptacle, "qty": g.sites})
-    one = run.record(Site("sites", b.receptacle), put={"receptacle": g.receptacle, "qty": Told("qty", 1.0, "count", "rule")})
+    one = run.record(Site("sites", b.receptacle), put={"receptacle": g.receptacle, "qty": ONE_SITE})
     factor = ed.rv_factor.told(g.sites)
     return {"factor": factor, "per_site": share.told(factor, rv_site.told(one, ed)), "total": rv_park.told((sites,), ed)}
 
@@ -133,7 +135,8 @@ METHODS = (
            (_line_key("line_a", "line A"), _line_key("line_b", "line B"), _line_key("neutral", "the neutral")),
            result_rows({"line_a": ("A", "line A"), "line_b": ("A", "line B"), "neutral": ("A", "neutral"),
                         "rating": ("A", "next standard rating for the larger line")}), _line_currents),
-    Method("cooking.demand", "Household cooking by the table of demand loads.", (rows("ranges", "cooking units"),),
+    Method("cooking.demand", "Household cooking by the table of demand loads.",
+           (rows("ranges", "cooking units")._replace(default=REQUIRED),),
            result_rows({"demand": ("kVA", "the least that the table permits"), "column_c": ("kVA", "every unit in column C"),
                         "by_columns": ("kVA", "small units in A and B, each column counted by itself"),
                         "together": ("kVA", "small units of A and B counted together")}), _cooking),

@@ -11,8 +11,8 @@ from curtilage.reference.run import run
 from curtilage.reference.text import render
 from curtilage.values.told import explain, value
 
-_COUNT = {"type": "object", "additionalProperties": False, "required": ["answers", "agree", "differ", "fail"],
-          "properties": {k: {"type": "integer", "minimum": 0} for k in ("answers", "agree", "differ", "fail")}}
+_COUNT = {"type": "object", "additionalProperties": False, "required": list(Count._fields),
+          "properties": {k: {"type": "integer", "minimum": 0} for k in Count._fields}}
 _TEXT = {"type": "string"}
 _ROW = {
     "file": _TEXT, "line": {"type": "integer", "minimum": 0}, "id": _TEXT, "case": _TEXT, "result": _TEXT,

@@ -25,8 +25,7 @@ def case_rows(example: Example, case: Case, ours: Calculation, steps: Steps, not
             rows.append(_row(example, case, answer, ours, steps.get(answer.name)))
         except CurtilageError as e:
             note.add(example.line(answer.path), ".".join(map(str, answer.path)), str(e))
-    agreed = {r.result for r in rows if r.reproduced}
-    return [_against_itself(r, steps, agreed) for r in rows]
+    return rows
 
 
 def _row(example: Example, case: Case, answer: Answer, ours: Calculation, stepped: Stepped | None) -> Row:
@@ -77,9 +76,20 @@ def plain(x: float, digits: int) -> str:
     return "0" if text in ("-0", "") else text
 
 
-def _against_itself(row: Row, steps: Steps, agreed: set[str]) -> Row:
-    """No path leads to the figure, but the source prints another figure for the same thing, and that one is reproduced."""
+def against_itself(row: Row, steps: Steps, agreed: set[str]) -> Row:
+    """No path leads to the figure, but the source prints another one that speaks against it, and that one is reproduced.
+
+    `agreed` holds the reproduced answers of the file as "case: answer"; a name without a case is of the same case.
+    """
     stepped = steps.get(row.result)
-    if row.outcome != FAILS or stepped is None or stepped.step.contradicts not in agreed:
+    if row.outcome != FAILS or stepped is None or not stepped.step.contradicts:
         return row
+    named = stepped.step.contradicts
+    if not agreed & {named, answer_name(row.case, named)}:
+        return row._replace(why=f"the answer that it contradicts, '{named}', is not there or not reproduced")
     return row._replace(outcome=CONTRADICTS, step=row.result, why=stepped.step.differs)
+
+
+def answer_name(case: str, result: str) -> str:
+    """'14 AWG: drop', or 'drop' where a file has no cases."""
+    return f"{case}: {result}" if case else result

@@ -46,19 +46,31 @@ def calculate(method: Method, given: Mapping[str, Any], at: Mapping[str, Path], 
     if values is None:
         return None
 
-    names = {k.name for k in method.keys}
-
-    def where(leaf: str) -> str:
-        parts = re.split(r"[.\[\]]+", leaf)
-        key = next((p for p in parts if p in names), parts[-1])
-        return f"{example.file}:{example.line(at[key])} {key}" if key in at else f"{example.file}: {key} is the method's default"
-
+    where = places(method, at, example)
     try:
         results = dict(method.adapter(_told(method.keys, vars(values), where), Run(values, ed, where)))
     except CurtilageError as e:
         note.add(example.line(path or ("given",)), method.name, str(e))
         return None
     return Calculation(method, results, _numbers(method.keys, vars(values)))
+
+
+_FROM = {"volts": ("system", "voltage"), "wye": ("system",), "two_of_wye": ("system",)}      # fields of records by their keys
+
+
+def places(method: Method, at: Mapping[str, Path], example: Example) -> Callable[[str], str]:
+    """Where a leaf of a working was written: file, line and key; or that it is a default, or not stated at all."""
+    names = {k.name for k in method.keys}
+
+    def where(leaf: str) -> str:
+        parts = re.split(r"[.\[\]]+", leaf)
+        wanted = next(((p,) for p in parts if p in names), _FROM.get(parts[-1], ()))
+        given = next((k for k in wanted if k in at), "")
+        if given:
+            return f"{example.file}:{example.line(at[given])} {given}"
+        default = next((k for k in wanted if k in names), "")
+        return f"{example.file}: {default} is the method's default" if default else f"{example.file}: no {parts[-1]} is stated"
+    return where
 
 
 def _told(keys: tuple[Key, ...], values: Mapping[str, Any], where: Callable[[str], str], path: str = "given") -> SimpleNamespace:

@@ -18,6 +18,8 @@ _ALSO: dict[str, dict[str, Affine]] = {          # what books print beside the u
 _WHAT = {"VA": "a power or a load", "A": "a current", "V": "a voltage", "ft": "a length", "ft2": "an area",
          "degC": "a temperature", "%": "a percentage", "ohm/kft": "a resistance per length", "ohm": "a resistance",
          "cmil": "an area of a conductor"}
+_SAMPLES = {"VA": "12 kW", "kVA": "12 kW", "W": "12 kW", "A": "30 A", "V": "240 V", "ft": "185 ft", "ft2": "1500 ft2",
+            "degC": "75 degC"}
 _MOST = 1e9
 
 
@@ -49,7 +51,7 @@ def read(text: object, unit: str) -> float:
 
 def sample(unit: str) -> str:
     """How a quantity in `unit` is written."""
-    return _quantity(unit).example()
+    return _SAMPLES.get(unit) or _quantity(unit).example()
 
 
 def names(unit: str) -> str:

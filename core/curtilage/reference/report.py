@@ -30,6 +30,10 @@ class Row(NamedTuple):
     told: Told | None             # opens to the working
     duplicates: str
 
+    def __repr__(self) -> str:
+        """Without the working, which is a graph and would be written out along every path."""
+        return f"Row({self.file}:{self.line} {self.result} {self.printed}: {self.ours}, {self.outcome})"
+
     @property
     def reproduced(self) -> bool:
         return self.outcome != FAILS
@@ -49,12 +53,13 @@ class Count(NamedTuple):
     answers: int
     agree: int
     differ: int                   # reproduced along the source's own path, with the step that differs named
+    contradict: int               # no path leads there; another figure of the source, which is reproduced, speaks against it
     fail: int
 
 
 def count(rows: Iterable[Row]) -> Count:
     rows = list(rows)
-    by = [sum(r.outcome in kind for r in rows) for kind in ((AGREES,), (DIFFERS, CONTRADICTS), (FAILS,))]
+    by = [sum(r.outcome == kind for r in rows) for kind in (AGREES, DIFFERS, CONTRADICTS, FAILS)]
     return Count(len(rows), *by)
 
 

@@ -5,13 +5,13 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from curtilage.reference import given
-from curtilage.reference.compare import case_rows
+from curtilage.reference.compare import against_itself, answer_name, case_rows
 from curtilage.reference.engine import calculate
 from curtilage.reference.example import Example
 from curtilage.reference.kinds import Method
 from curtilage.reference.loader import load
 from curtilage.reference.methods import METHODS
-from curtilage.reference.path import walk
+from curtilage.reference.path import Steps, walk
 from curtilage.reference.problems import Problem, Problems
 from curtilage.reference.report import Report, Row
 
@@ -51,12 +51,14 @@ def run(paths: Iterable[str | Path], methods: Mapping[str, Method] | None = None
 
 
 def _rows(example: Example, methods: Mapping[str, Method], note: Problems) -> list[Row]:
-    rows: list[Row] = []
+    found: list[tuple[Row, Steps]] = []
     for case in example.cases:
         ours = calculate(methods[case.method], case.given, case.given_at, case.edition, example, note, case.path)
         if ours is not None:
-            rows += case_rows(example, case, ours, walk(case, ours, example, methods, note), note)
-    return rows
+            steps = walk(case, ours, example, methods, note)
+            found += [(row, steps) for row in case_rows(example, case, ours, steps, note)]
+    agreed = {answer_name(row.case, row.result) for row, _ in found if row.reproduced}
+    return [against_itself(row, steps, agreed) for row, steps in found]
 
 
 def _read_on(example: Example, methods: Mapping[str, Method], note: Problems) -> None:

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from textwrap import wrap
 
 from curtilage.errors import CurtilageError
+from curtilage.reference.compare import answer_name
 from curtilage.reference.example import Example
 from curtilage.reference.problems import unknown
 from curtilage.reference.report import Count, Report, Row, count
@@ -37,7 +38,7 @@ def render(report: Report, working: bool = False) -> str:
 
 def table(rows: Iterable[Row]) -> list[str]:
     """The rows of one file as lines of text."""
-    cells = [(_name(r), _printed(r), r.ours, r.difference, r.tolerance, r.verdict) for r in rows]
+    cells = [(answer_name(r.case, r.result), _printed(r), r.ours, r.difference, r.tolerance, r.verdict) for r in rows]
     wide = [max(len(c[i]) for c in (_HEADS, *cells)) for i in range(len(_HEADS))]
     return ["  ".join(x.rjust(w) if i in _RIGHT else x.ljust(w) for i, (x, w) in enumerate(zip(c, wide, strict=True))).rstrip()
             for c in (_HEADS, *cells)]
@@ -79,7 +80,8 @@ def working(report: Report, id: str, result: str, case: str = "") -> str:
 
 def _count(c: Count) -> str:
     fail = f", {c.fail} NOT REPRODUCED" if c.fail else ", none not reproduced"
-    return f"{c.answers}: {c.agree} agree to their digits, {c.differ} by the source's own path{fail}"
+    itself = f", {c.contradict} where the source contradicts itself" if c.contradict else ""
+    return f"{c.answers}: {c.agree} agree to their digits, {c.differ} by the source's own path{itself}{fail}"
 
 
 def _files(report: Report, rows: tuple[Row, ...], working: bool) -> Iterator[str]:
@@ -111,10 +113,6 @@ def _lines(rows: list[Row], working: bool) -> list[str]:
 def _why(row: Row) -> str:
     path = f" (their path: {row.by_their_path})" if row.by_their_path and row.outcome != "agrees" else ""
     return f"{row.why}{path}"
-
-
-def _name(row: Row) -> str:
-    return f"{row.case}: {row.result}" if row.case else row.result
 
 
 def _printed(row: Row) -> str:
