@@ -200,13 +200,13 @@ def optional(d: Any, edition: str) -> dict[str, float]:
     s = plate_sum(d, y) + sum(held(m, y) for m in d.managers if not m.vehicles_only)
     ev = cars(d.vehicles, y) + sum(held(m, y) for m in d.managers if m.vehicles_only)
     cooling, *heating = six(d.climate)
-    climate = max(cooling, sum(heating)) + plates(d.climate.always)
+    climate = max(six(d.climate)) + plates(d.climate.always)
     inside = two_steps(s + ev, y["tier"], 0.4) + climate
     outside = two_steps(s, y["tier"], 0.4) + ev + climate
     total = outside if y["apart"] else inside
-    literal = total - max(cooling, sum(heating)) + max(six(d.climate))
+    together = total + max(cooling, sum(heating)) - max(six(d.climate))
     return {"inside": inside, "outside": outside, "total": total, "minimum": total + (0.25 * ev if y["apart"] else 0),
-            "literal": literal}
+            "together": together}
 
 
 def season_plate(c: Any) -> float:

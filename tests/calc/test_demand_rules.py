@@ -182,8 +182,8 @@ def test_several_kinds_of_heating_run_at_once() -> None:
     pump = HeatPump("hp", Row("hp", 4100.0, motor=True))
     d = Dwelling(climate=Climate(heat_pumps=(pump,), supplementary=(Row("strip", 7500.0),), zone_heat=(Row("floor", 900.0),)))
     o = optional(d, ED)
-    assert (o.climate_largest, o.climate) == (8975, 8975 + 585) and o.climate_judgement
-    assert o.total == 9560 and o.literal == 8975
+    assert (o.climate_largest, o.climate, o.climate_together) == (8975, 8975, 8975 + 585) and o.climate_judgement
+    assert o.total == 8975 and o.together == 9560
 
 
 def test_the_largest_motor_adds_a_quarter_once() -> None:

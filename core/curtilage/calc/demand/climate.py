@@ -62,15 +62,15 @@ def season(c, P_base: u.VA, ed):
 
 @method
 def six_cases(c, ed):
-    """The six selections for heating and cooling in the optional method, side by side.
+    """The six selections for heating and cooling in the optional method, side by side, and the largest.
 
     (1) air conditioning, (2) heat pumps without supplementary heat, (3) compressors with part of the supplementary heat,
     (4) fewer than four separately controlled heating units, (5) four or more, (6) storage heat. VA. Nameplates.
     Air handlers and whatever runs in both seasons are added at 100 % (so that no selection loses them).
-    The text asks for the largest selection. Where one dwelling has several kinds of heating, all of which run on a cold
-    day, that alone would leave some out; so `used` takes all heating that can run at once, each kind with its factor, or
-    cooling if that is more (`together`). The letter of the text is `largest`; they differ only with several kinds of
-    heating, and then it is a matter to ask about. Source: 220.82(C).
+    The text asks for the largest selection, and that is used. Where one dwelling has several kinds of heating, all of which
+    run on a cold day, the letter of the text leaves some of it out; `together` is all heating that can run at once, each
+    kind with its factor, or cooling if that is more. They differ only with several kinds of heating, and then it is a
+    matter to ask about. Source: 220.82(C).
     """
     pumps = tuple(heat_pump(h, ed) for h in c.heat_pumps)
     S_pumps: u.VA = sum(h.pump.va for h in c.heat_pumps)
@@ -98,5 +98,5 @@ def six_cases(c, ed):
     S_largest: u.VA = max(S_1, S_2, S_3, S_4, S_5, S_6)
     S_together: u.VA = max(S_1, S_2 + S_3 + S_4 + S_5 + S_6)
     S_always: u.VA = sum(x.va for x in c.always)
-    S_climate: u.VA = S_together + S_always
+    S_climate: u.VA = S_largest + S_always
     return SixCases(S_1, S_2, S_3, S_4, S_5, S_6, S_largest, S_together, S_climate)

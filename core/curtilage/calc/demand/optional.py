@@ -34,8 +34,8 @@ def optional(d, ed):
 
     Vehicle supply inside the tiers (`inside`) and at 100 % beside them (`outside`) are both computed; which one is used is
     the edition's, and the result is flagged for judgement when they differ. Heating and cooling by the six selections and
-    what always runs; `literal` is the total with the largest selection only, where several kinds of heating can run at
-    once. VA and, at `d.volts`, A. `minimum` adds a quarter of vehicle supply only where it stands beside the tiers.
+    what always runs; `together` is the total with all kinds of heating that can run at once, where there are several.
+    VA and, at `d.volts`, A. `minimum` adds a quarter of vehicle supply only where it stands beside the tiers.
     Source: 220.82.
     Valid for one dwelling whose whole load hangs on one three-wire feeder or service of at least 100 A (`optional_open`).
     Not for: parts of a dwelling, several dwellings, other buildings.
@@ -62,10 +62,10 @@ def optional(d, ed):
     differ: u.flag = S_outside > S_inside
     S_min: u.VA = S_total + (ed.continuous_factor - 1) * S_apart
     I_min: u.A = S_min / d.volts
-    S_literal: u.VA = S_total - c.together + c.largest
+    S_together: u.VA = S_total - c.largest + c.together
     several: u.flag = c.together > c.largest
     return Optional(S_all, D_tiers, c.used, S_apart, S_total, I_total, S_inside, S_outside, differ, S_min, I_min, c.largest,
-                    c.together, S_literal, several)
+                    c.together, S_together, several)
 
 
 @method

@@ -122,7 +122,7 @@ class SixCases(NamedTuple):
     storage: u.VA
     largest: u.VA
     together: u.VA                         # all heating that can run together, or cooling: a second reading, and the safer
-    used: u.VA                             # together, and what always runs
+    used: u.VA                             # largest, and what always runs
 
 
 class Standard(NamedTuple):
@@ -161,8 +161,8 @@ class Optional(NamedTuple):
     minimum_amperes: u.A
     climate_largest: u.VA                  # largest of the six selections, without what always runs: the letter of the rule
     climate_together: u.VA                 # all the heating that can run at once: more when there are several kinds of it
-    literal: u.VA                          # total with the largest selection only
-    climate_judgement: u.flag              # ... which is less: ask
+    together: u.VA                         # total with all the heating that can run at once
+    climate_judgement: u.flag              # ... which is more: ask
 
 
 class Receptacles(NamedTuple):
