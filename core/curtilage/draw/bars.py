@@ -97,7 +97,7 @@ def waterfall(steps: Sequence[Step], title: str, subtitle: str, top: float, c: M
         y, bold = TOP + PITCH * i, step.kind == "sum"
         body.append(_bar(names + a * scale, names + b * scale, y + 3, step.kind, c))
         body.append(s.text(names - 8, y + 16, step.name, c["ink"], bold=bold, anchor="end"))
-        body.append(s.text(names + max(a, b) * scale + 7, y + 16, step.shown, c["ink"], bold=bold))
+        body.append(s.text(names + max(a, b) * scale + 7, y + 16, step.shown, c["ink"], bold=bold, over=c["ground"]))
         words.append(f"{step.name}: {s.said(step.shown)}")
     return s.sheet(wide, foot + 42, f"{title}, {subtitle}", "; ".join(words), body, c["ink"], SIZE)
 
@@ -124,6 +124,6 @@ def ranking(rows: Sequence[Share], title: str, unit: str, c: Mapping[str, str], 
         body.append(_bar(names, names + r.whole * scale, y + 3, "take", c))
         body.append(_bar(names, names + r.size * scale, y + 3, "add", c))
         body.append(s.text(names - 8, y + 16, r.name, c["ink"], anchor="end"))
-        body.append(s.text(names + max(r.size, r.whole) * scale + 7, y + 16, r.shown, c["ink"]))
+        body.append(s.text(names + max(r.size, r.whole) * scale + 7, y + 16, r.shown, c["ink"], over=c["ground"]))
     words = "; ".join(f"{r.name}: {s.said(r.shown)}" for r in rows)
     return s.sheet(wide, foot + 42, title, words, body, c["ink"], SIZE)

@@ -64,7 +64,7 @@ def sketch(spots: Sequence[Spot], trenches: Sequence[Trench], title: str, c: Map
         body += _spot(p, at[p.id], taken, page, c)
     for t in known:
         x, y, anchor = s.best(_beside(at[t.start], at[t.end]), t.words, taken, page, 12)
-        body.append(s.text(x, y, t.words, c["ink2"], anchor=anchor, size=12))
+        body.append(s.text(x, y, t.words, c["ink2"], anchor=anchor, size=12, over=c["ground"]))
     words = "; ".join(f"{t.start} to {t.end}: {t.words}" for t in known)
     return s.sheet(wide, height, title, words, body, c["ink"], SIZE)
 
@@ -94,4 +94,4 @@ def _spot(p: Spot, at: tuple[float, float], taken: list[s.Box], page: s.Box, c: 
         mark = f'<rect x="{s.n(x - 6)}" y="{s.n(y - 6)}" width="12" height="12" fill="{c["ground"]}"/>'
     name = p.title or p.id
     lx, ly, anchor = s.best(s.around(x, y), name, taken, page, SIZE)
-    return [mark, s.text(lx, ly, name, c["ink"], bold=bool(p.title), anchor=anchor)]
+    return [mark, s.text(lx, ly, name, c["ink"], bold=bool(p.title), anchor=anchor, over=c["ground"])]

@@ -63,12 +63,14 @@ def _linked(t: Text, inner: str) -> str:
     return f'<a class="k-num" data-tag="{escape(t.tag)}" href="#w/{escape(t.tag)}">{inner}</a>' if t.tag else inner
 
 
-def text(x: float, y: float, line: Words, ink: str, bold: bool = False, anchor: str = "", size: float = 0) -> str:
-    """A line of text at its base line, escaped; its numbers are links."""
+def text(x: float, y: float, line: Words, ink: str, bold: bool = False, anchor: str = "", size: float = 0,
+         over: str = "") -> str:
+    """A line of text at its base line, escaped; its numbers are links. `over` is the ground that keeps lines off it."""
     extra = ' font-weight="700"' if bold else ""
     extra += f' text-anchor="{anchor}"' if anchor else ""
     extra += f' font-size="{n(size)}"' if size else ""
-    opening = f'<text x="{n(x)}" y="{n(y)}" fill="{ink}" stroke="none"{extra}>'
+    edge = f'stroke="{over}" stroke-width="4" paint-order="stroke"' if over else 'stroke="none"'
+    opening = f'<text x="{n(x)}" y="{n(y)}" fill="{ink}" {edge}{extra}>'
     found = parts(line)
     if len(found) == 1:
         return _linked(found[0], f"{opening}{escape(found[0].text)}</text>")
@@ -104,10 +106,10 @@ Place = tuple[float, float, str]
 
 def best(options: Sequence[Place], words: str, taken: list[Box], sheet: Box, size: float) -> Place:
     """The first of the places where words meet least and stay on the sheet; its room is taken."""
-    def cost(p: Place) -> int:
+    def cost(p: Place) -> float:
         b = box(p[0], p[1], words, p[2], size)
         off = b[0] < sheet[0] or b[1] < sheet[1] or b[2] > sheet[2] or b[3] > sheet[3]
-        return meets(b, taken) + 50 * off
+        return meets(b, taken) + 50 * off + 0.4 * options.index(p)
     found = min(options, key=cost)
     taken.append(box(found[0], found[1], words, found[2], size))
     return found

@@ -54,7 +54,7 @@ def path(ways: Sequence[Way], limits: Sequence[tuple[float, str]], title: str, c
     for limit, words in limits:
         y = TOP + (high - limit) * down
         body.append(f'<path d="M{LEFT} {s.n(y)}H{s.n(right)}" stroke="{c["ink"]}" stroke-width="1.4" stroke-dasharray="2 3"/>')
-        body.append(s.text(LEFT + 6, y + 14, words, c["ink2"], size=12))
+        body.append(s.text(LEFT + 6, y + 14, words, c["ink2"], size=12, over=c["ground"]))
     taken = [b for w in ways for a, z in pairwise(w.stops) for b in s.along(place(a), place(z))]
     taken += [s.box(LEFT + 6, TOP + (high - limit) * down + 14, words, size=12) for limit, words in limits]
     for w in sorted(ways, key=lambda w: w.heavy):
@@ -70,4 +70,4 @@ def _way(w: Way, at: Sequence[tuple[float, float]], taken: list[s.Box], page: s.
     parts = [f'<path d="M{points}" stroke="{colour}" stroke-width="{line}"/>']
     parts += [f'<circle cx="{s.n(a)}" cy="{s.n(b)}" r="{r}" fill="{colour}" stroke="none"/>' for a, b in at]
     x, y, anchor = s.best(s.around(*at[-1]), s.said(w.end), taken, page, SIZE)
-    return [*parts, s.text(x, y, w.end, c["ink"], bold=w.heavy, anchor=anchor)]
+    return [*parts, s.text(x, y, w.end, c["ink"], bold=w.heavy, anchor=anchor, over=c["ground"])]

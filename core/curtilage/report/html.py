@@ -25,13 +25,16 @@ if TYPE_CHECKING:
     from curtilage.design.design import Design
 
 QUESTION = "How large is the load of this estate, and what carries it to the last outlet?"
-SCRIPT = ("function o(){var e=document.getElementById(decodeURIComponent(location.hash.slice(1)));if(!e)return;"
+DEMONSTRATION = "Demonstration data. Do not build from it."
+IN_MARGIN = ('<style>@page{@bottom-right{content:"' + DEMONSTRATION + '";font-size:8pt;font-weight:700}}</style>')
+SCRIPT = ("if(window.CSSMarginRule)document.documentElement.className='r-margins';"
+          "function o(){var e=document.getElementById(decodeURIComponent(location.hash.slice(1)));if(!e)return;"
           "for(var p=e;p;p=p.parentElement)if(p.tagName=='DETAILS')p.open=true;e.scrollIntoView({block:'center'})}"
           "addEventListener('hashchange',o);o()")
 KINDS = {"circuit": "Branch circuits", "each": "Loads of alike circuits", "route": "Routes along the trenches",
          "demand": "Calculated loads", "neutral": "Neutrals", "feeder": "Feeders", "main": "Mains",
          "service": "Service conductors", "path": "Voltage along each way", "growth": "Room for growth",
-         "expected": "Expected peak", "shares": "Sources of the figures"}
+         "expected": "Expected peak", "provenance": "Sources of the figures", "neutral_load": "Neutrals as loads"}
 
 
 class Section:
@@ -84,7 +87,7 @@ def _stop(stop: Any) -> str:
 
 def _foot(d: Design, stamp: str) -> str:
     """What stands at the end of every export, and on every printed page while the estate is invented."""
-    words = '<div class="r-mark" aria-hidden="true">Demonstration data. Do not build from it.</div>'
+    words = f'<div class="r-mark" aria-hidden="true">{DEMONSTRATION}</div>{IN_MARGIN}'
     hashed, _, date = stamp.partition(", ")
     lines = [caution_text("C01"), caution_text("C05", hash=hashed, date=date or "undated"), caution_text("C06"),
              caution_text("C71")]
@@ -137,7 +140,7 @@ def _mains(d: Design) -> Section:
     body = f'<div class="r-two"><div>{left}</div><div>{right}</div></div>'
     whole = schedules.growth(d)
     return Section("mains", "Service, mains and room for growth",
-                   body + parts.folded("Room for growth at every feeder", parts.table(whole, title=False)))
+                   body + parts.folded("Room for growth at every feeder", parts.table(whole, title=False), paper=False))
 
 
 def _feeders(d: Design) -> Section:
@@ -159,7 +162,7 @@ def _one_line(d: Design) -> Section:
     root = drawings.one_line(d)
     said = "".join(f'<li style="padding-left:{18 * deep}px">{escape(oneline.sentence(n))}</li>'
                    for deep, n in oneline.walk(root))
-    folded = parts.folded("The drawing in words", f'<ul class="k-words">{said}</ul>')
+    folded = parts.folded("The drawing in words", f'<ul class="k-words">{said}</ul>', paper=False)
     drawing = ('<div class="k-draw" tabindex="0" role="region" aria-label="One-line diagram">'
                f"{drawings.one_line_svg(d, PAGE)}</div>")
     return Section("one-line", "One-line diagram, normal supply", drawing + folded, "r-turn")
@@ -185,7 +188,9 @@ def _checks(d: Design) -> Section:
     body = ""
     for outcome in LOUD_FIRST:
         found = [check for check in d.checks if check.outcome == outcome]
-        body += parts.folded(outcome, parts.checks(found), f"{len(found)} check{'' if len(found) == 1 else 's'}") if found else ""
+        if found:
+            count = f"{len(found)} check{'' if len(found) == 1 else 's'}"
+            body += parts.folded(outcome, parts.checks(found), count, outcome not in ("passes", "does not apply"))
     return Section("checks", "All checks", body and parts.caution("C61") + body)
 
 
@@ -235,8 +240,8 @@ def _working(d: Design) -> Section:
     for key in d.items:
         by.setdefault(key.split("/")[0], []).append(key)
     for kind, found in by.items():
-        body += f'<h3>{escape(KINDS.get(kind, kind))}</h3><div class="r-group">'
-        body += "".join(parts.item(key, d.tell(key), results.title(d, key)) for key in found) + "</div>"
+        body += f'<div class="r-kind"><h3>{escape(KINDS.get(kind, kind))}</h3><div class="r-group">'
+        body += "".join(parts.item(key, d.tell(key), results.title(d, key)) for key in found) + "</div></div>"
     body += '<p class="r-paper">The workings are in the file; those that are open are printed.</p>'
     return Section("working", "Working of every number", body)
 

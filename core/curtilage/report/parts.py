@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 def link(cell: Cell) -> Markup:
     """A cell: words, or a number that opens its working."""
     if not isinstance(cell, Num):
-        return Markup(escape(cell))
+        return Markup(e(cell))
     if not cell.shown:
         return Markup('<span class="k-blank is-small" role="img" aria-label="withheld"></span>')
     return number(cell.tag, cell.shown) if cell.tag else Markup(escape(cell.shown))
@@ -33,14 +33,16 @@ def table(x: Table, wide: bool = False, title: bool = True) -> str:
     """A table; the first cell of a row is its head and, where the row has an item of its own, opens it."""
     if not x.lines:
         return ""
-    heads = "".join(f'<th scope="col"{" class=num" if c.numeric else ""}>{e(c.head)}</th>' for c in x.columns)
+    classes = [" ".join(w for w in ("num" if c.numeric else "", f"q{c.rank}" if c.rank else "") if w) for c in x.columns]
+    kinds = [f' class="{w}"' if w else "" for w in classes]
+    heads = "".join(f'<th scope="col"{kind}>{e(c.head)}</th>' for c, kind in zip(x.columns, kinds, strict=True))
     body = []
     for line in x.lines:
         cells = []
-        for i, (cell, c) in enumerate(zip(line.cells, x.columns, strict=True)):
+        for i, (cell, shape) in enumerate(zip(line.cells, kinds, strict=True)):
             tag, scope = ("th", " scope=row") if i == 0 else ("td", "")
             deep = f' style="padding-left:{14 * line.depth}px"' if i == 0 and line.depth > 0 else ""
-            cells.append(f'<{tag}{scope}{" class=num" if c.numeric else ""}{deep}>{link(cell)}</{tag}>')
+            cells.append(f"<{tag}{scope}{shape}{deep}>{link(cell)}</{tag}>")
         kind = {"total": " class=k-total", "fails": " class=r-bad", "over": " class=r-bad"}.get(line.kind, "")
         body.append(f"<tr{kind}>{''.join(cells)}</tr>")
     caption = f"<caption>{e(x.title)}</caption>" if title else ""
@@ -49,10 +51,11 @@ def table(x: Table, wide: bool = False, title: bool = True) -> str:
     return region(x.title, inner, wide) + note
 
 
-def folded(title: str, inner: str, count: str = "") -> str:
-    """A part that opens when somebody asks."""
+def folded(title: str, inner: str, count: str = "", paper: bool = True) -> str:
+    """A part that opens when somebody asks; on paper it stands open, unless it is not for paper."""
     tail = f'<span class="k-steps">{e(count)}</span>' if count else ""
-    return f'<details class="k-work r-fold"><summary>{e(title)}{tail}</summary>{inner}</details>' if inner else ""
+    kind = "k-work r-fold" if paper else "k-work r-fold r-screen"
+    return f'<details class="{kind}"><summary>{e(title)}{tail}</summary>{inner}</details>' if inner else ""
 
 
 def caution(ref: str, **filled: object) -> str:

@@ -165,11 +165,12 @@ class _Setter:
 
     def call(self, node: ast.Call) -> tuple[Formula, int]:
         called = written(node.func).rsplit(".", 1)[-1]
+        default = next((k.value for k in node.keywords if k.arg == "default"), None)
         if len(node.args) == 1:
             over = written(node.args[0])
             held = self.seen.get(over)
             if isinstance(held, Items):
-                return self.each(called, held)
+                return self.set(default) if self.filled and default is not None and not held else self.each(called, held)
             if isinstance(held, tuple):
                 return self.several(called, over, held)
         args = [self.set(a)[0] for a in node.args]
@@ -193,7 +194,7 @@ class _Setter:
     def several(self, called: str, key: str, held: tuple[Any, ...]) -> tuple[Formula, int]:
         """A function of a list: "sum of heat", "5000 + 3000"."""
         if not self.filled:
-            return (*word(f"{called} of "), *self.leaf(key, held)), SUM
+            return (*word(f"{'number' if called == 'len' else called} of "), *self.leaf(key, held)), SUM
         return self.of(called, [self.leaf(key, i) for i in held])
 
     def each(self, called: str, held: Items) -> tuple[Formula, int]:
@@ -208,8 +209,12 @@ class _Setter:
         return _Setter({**self.seen, **item}, self.leaf).inside(element, level)
 
     def of(self, called: str, parts: Sequence[Formula]) -> tuple[Formula, int]:
+        if called == "len":
+            return (*word("number of "), *self.items(parts)), ATOM
+        if called != "sum" and len(parts) == 1:
+            return parts[0], SUM
         if called != "sum":
-            return (Piece("word", called), *bracketed(join(parts or [word("none")], COMMA))), ATOM
+            return (Piece("word", called), *bracketed(join(parts, COMMA))), ATOM
         if not parts:
             return (Piece("number", "0"),), ATOM
         counted = list(_runs(parts))
