@@ -17,7 +17,7 @@ from curtilage.editions import Edition, TellingEdition
 from curtilage.errors import CurtilageError, Problem, Problems, listed, nearest, refuse
 from curtilage.values.bound import bound
 from curtilage.values.check import Check
-from curtilage.values.given import Given
+from curtilage.values.given import Given, units_of
 from curtilage.values.lines import Unit
 from curtilage.values.told import Told, item
 
@@ -146,7 +146,9 @@ class Design:
                 if isinstance(tag, str)
                 else tuple(self._part(part, ask.path, tag.get(part.id, {})) for part in getattr(ask.record, field))
             )
-        return Given(ask.record, ask.path, self.where, put, ask.paths, HOMES)
+        home = HOMES.get(type(ask.record).__name__, {})
+        paths = {field: p.format(id=ask.record.id) for field, p in home.items() if field} | dict(ask.paths)
+        return Given(ask.record, ask.path, self.where, put, paths, HOMES)
 
     def _further(self, symbol: str, value: Any, unit: str, path: str) -> Told:
         if path.startswith("tag:"):
@@ -195,7 +197,7 @@ class Design:
 
     def unit(self, key: str, field: str) -> str:
         """Unit of one field of an item."""
-        unit = type(self.items[key]).__annotations__[field]
+        unit = units_of(type(self.items[key]))[field]
         return unit.name if isinstance(unit, Unit) else ""
 
     def tags(self) -> Iterator[str]:

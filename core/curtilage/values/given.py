@@ -2,7 +2,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any
+from functools import cache
+import sys
+from typing import Any, ForwardRef
 
 from curtilage.values.lines import Unit
 from curtilage.values.told import Told
@@ -15,6 +17,13 @@ Homes = Mapping[str, Mapping[str, str]]
 def nowhere(path: str) -> str:
     """For inputs that were not written in any file."""
     return ""
+
+
+@cache
+def units_of(record: type) -> dict[str, Any]:
+    """Field -> unit of a record, also where its module has postponed annotations."""
+    names = vars(sys.modules[record.__module__])
+    return {k: eval(a.__forward_arg__, names) if isinstance(a, ForwardRef) else a for k, a in record.__annotations__.items()}
 
 
 class Given:
@@ -31,7 +40,7 @@ class Given:
         self._record, self._path, self._where = record, path, where
         self._paths, self._homes = paths or {}, homes or {}
         self._seen: dict[str, Any] = dict(put or {})
-        self._units = type(record).__annotations__
+        self._units = units_of(type(record))
 
     def __getattr__(self, name: str) -> Any:
         if name.startswith("_"):
