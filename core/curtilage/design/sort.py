@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 
 HOMES = {
     "Row": {"": "loads.{id}", "flc_row": "loads.{id}.hp", "motor": "loads.{id}.category", "neutral": "loads.{id}.poles"},
+    "Circuit": {"motor": "loads.{id}.category", "cords": "loads.{id}.category"},
     "Circuits": {"": "loads.{id}"},
     "Welder": {"": "loads.{id}"},
     "Site": {"": "loads.{id}", "receptacle": "loads.{id}.breaker"},

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from copy import copy
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from curtilage.calc.conductors import records as k
 from curtilage.calc.conductors.feeder import feeder
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from curtilage.design.design import Design
     from curtilage.model.feeders import Feeder
     from curtilage.model.loads import Load
+    from curtilage.model.site import Structure
 
 CORDS = ("receptacle", "small_appliance", "laundry")
 """Categories whose circuits supply several receptacles for cord-connected portable loads (240.4(B)(1))."""
@@ -47,6 +48,15 @@ def each(stage: Callable[[Any], None], things: Iterable[Any]) -> None:
     problems.stop()
 
 
+class Laid(NamedTuple):
+    """How branch circuits lie in one structure, and where that was stated."""
+
+    ambient: float
+    limit: float
+    paths: dict[str, str]
+    tags: dict[str, Any]
+
+
 class Stages:
     """One run over one estate."""
 
@@ -57,6 +67,8 @@ class Stages:
         self.panel_at = {p.id: p.structure for p in self.e.panels}
         self.trenches = {t.id: t for t in self.e.site_graph.trenches} if self.e.site_graph else {}
         self.volts = d.volts
+        self.at: dict[str, Laid] = {}
+        self.branch_view = f"{self.e.basis.branch.material}-{self.e.basis.branch.raceway}"
         self.routes: dict[str, dict[str, Route]] = {}  # node -> the way to every other node
         self.ways: dict[str, tuple[Feeder, ...]] = {}
         self.on_panel: dict[str, list[str]] = {}
@@ -93,7 +105,7 @@ class Stages:
 
     def circuit(self, r: Load) -> None:
         """One branch circuit of a row; alike circuits of one row are one item."""
-        key, basis, at = f"circuit/{r.id}", self.e.basis.branch, self.structures[r.structure]
+        key, basis = f"circuit/{r.id}", self.e.basis.branch
         va, tags = r.va, {}
         if r.category == "motor" and r.hp:
             more = (("n", float(r.circuits), "count", f"loads.{r.id}.circuits"),)
@@ -103,8 +115,7 @@ class Stages:
         elif r.circuits != 1:
             va = self.d.ask(f"each/{r.id}", Ask(per_circuit, Shared(r.id, r.va, float(r.circuits)), f"loads.{r.id}", "")).va
             tags["va"] = f"each/{r.id}/va"
-        ambient = first((f"structures.{at.id}.ambient", at.ambient), ("site.ambient", self.e.site.ambient))
-        limit = self.limit("branch_drop")
+        at = self.laid(self.structures[r.structure])
         record = k.Circuit(
             r.id,
             va,
@@ -118,24 +129,31 @@ class Stages:
             r.breaker or 0.0,
             k.CHOOSE_SIZE,
             r.length or 0.0,
-            ambient[1],
+            at.ambient,
             basis.conductors,
             basis.insulation,
             basis.terminals,
-            limit[1],
+            at.limit,
             self.e.basis.feeder.largest_size,
         )
-        paths = {
-            "motor": f"loads.{r.id}.category",
-            "cords": f"loads.{r.id}.category",
-            "ambient": ambient[0],
-            "ccc": "basis.branch.conductors",
-            "insulation": "basis.branch.insulation",
-            "terminals": "basis.branch.terminals",
-            "largest": "basis.feeder.largest_size",
-        }
-        _put(limit[0], "drop_limit", paths, tags)
-        self.d.ask(key, Ask(branch_circuit, record, f"loads.{r.id}", f"{basis.material}-{basis.raceway}", paths, tags))
+        self.d.ask(key, Ask(branch_circuit, record, f"loads.{r.id}", self.branch_view, at.paths, tags | at.tags))
+
+    def laid(self, at: Structure) -> Laid:
+        """How branch circuits lie in a structure, found once: numbers, and where they come from."""
+        if at.id not in self.at:
+            ambient = first((f"structures.{at.id}.ambient", at.ambient), ("site.ambient", self.e.site.ambient))
+            origin, limit = self.limit("branch_drop")
+            tags: dict[str, Any] = {}
+            paths = {
+                "ambient": ambient[0],
+                "ccc": "basis.branch.conductors",
+                "insulation": "basis.branch.insulation",
+                "terminals": "basis.branch.terminals",
+                "largest": "basis.feeder.largest_size",
+            }
+            _put(origin, "drop_limit", paths, tags)
+            self.at[at.id] = Laid(ambient[1], limit, paths, tags)
+        return self.at[at.id]
 
     def length(self, f: Feeder, tags: dict[str, Any], paths: dict[str, str]) -> float:
         """Stated, or along the route through the site graph."""
