@@ -232,6 +232,13 @@ def test_the_older_edition_takes_a_set_point_for_vehicles_only() -> None:
     assert managed_load(manager(), OLD).used == 24_000
 
 
+def test_managed_loads_that_are_no_vehicles_stay_inside_the_tiers() -> None:
+    heaters = Manager("ems", 20.0, 240.0, True, True, True, False, some(2, 4800.0))
+    d = Dwelling(appliances=some(12), managers=(heaters, manager()))
+    assert optional(d, NEW).total == 8000 + 0.4 * (12_000 + 4800 - 8000) + 24_000
+    assert optional(d, ED).total == 10_000 + 0.4 * (12_000 + 4800 + 24_000 - 10_000)
+
+
 def test_a_set_point_of_zero_is_refused() -> None:
     with pytest.raises(CurtilageError, match=r"ems set_point: .*above 0 A"):
         managed_load(manager(set_point=0.0), ED)

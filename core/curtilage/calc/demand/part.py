@@ -13,8 +13,8 @@ def part(d, S_whole: u.VA, ed):
 
     There is no floor area of a panel, so the listed lighting and receptacle rows stand in its place (`d.general`); the
     tiers, the four appliances, the tables and the largest motor are those of this feeder alone. `S_whole` is the load of
-    the whole dwelling by the method chosen for it: a part never needs more than the whole (`used`), which the code says of
-    conductors that carry all of it and design practice takes for parts. VA and A.
+    the whole dwelling by the method chosen for it: `total` is never more than that, which the code says of conductors
+    that carry all of it and design practice takes for parts. VA and A.
     Source: 220.40, 220.42 (220.45), 220.53, 220.54, 220.55, 220.60. Not for: the optional method, which wants the whole load.
     Raises CurtilageError when an area is given.
     """

@@ -189,7 +189,7 @@ class Volt_amperes(NamedTuple):
 
 class Wiring(NamedTuple):
     """The system a neutral belongs to."""
-    volts: u.V = 240.0                     # between lines, for dividing the unbalanced load
+    volts: u.V = 240.0                     # divides the unbalanced VA: between lines; on three phases sqrt(3) times that
     wye: u.flag = False                    # three-phase, four-wire, wye
     two_of_wye: u.flag = False             # two lines and neutral of such a system
 
