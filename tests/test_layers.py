@@ -28,6 +28,7 @@ MAY = {                                          # room -> the rooms it may impo
     "draw": {"units", "model", "design", "review", "look"},
     "report": {"units", "model", "design", "review", "look", "draw"},
     "store": {"units", "editions", "model", "design", "review", "look", "draw", "report", "reference"},
+    "notebook": {"units", "editions", "model", "design", "review", "look", "draw", "report", "store"},
     "cli": None,                                 # all of them
     "__main__": {"cli"},
     "": set(),
@@ -46,6 +47,7 @@ WHEN_ASKED = {                                   # ... and those imported inside
     "store": {"openpyxl"},
     "look": {"altair", "marimo", "pandas"},
     "report": {"altair", "pandas"},
+    "notebook": {"marimo"},
 }
 WORLD = {                                        # clock, files, machine, network, chance
          "asyncio", "ctypes", "http", "io", "locale", "logging", "multiprocessing", "os", "platform", "random", "secrets",
@@ -55,8 +57,9 @@ MAY_TOUCH = {
     "cli": {"os", "io", "platform", "time"},
     "model": {"io", "os"},                       # a stream in memory
     "tables": {"io"},
+    "notebook": {"os", "urllib"},                # the variable that names the estate of a reader; quoting of links
 }
-READERS = {"tables", "editions", "model", "reference", "review", "look", "store", "cli"}      # most of them only package data
+READERS = {"tables", "editions", "model", "reference", "review", "look", "store", "notebook", "cli"}  # most of them only package data
 UPWARD = {                                       # against the current, inside a function only, and why
     ("design", "review"): "a design answers for its own checks, which are made when somebody asks",
 }
