@@ -42,7 +42,7 @@ HOMES = {
     "Stretch": {"": "site_graph.trenches.{id}"},
     "Area": {"": "structures.{id}"},
     "Group": {"": "groups.{id}", "reasoned": "groups.{id}.reason"},
-    "Manager": {"": "managers.{id}", "volts": "service.voltage", "vehicles_only": "managers.{id}.members"},
+    "Manager": {"": "managers.{id}", "volts": "service.voltage", "vehicles_only": "managers.{id}", "floor": "managers.{id}"},
 }
 """Where the fields of the sorted records were written, for told calculation."""
 WHOLE_DUTY = 100.0

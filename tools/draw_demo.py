@@ -1,0 +1,26 @@
+"""Draws the pictures of the demonstration estate that stand in the repository: run it after the estate or the drawing changed.
+
+    python tools/draw_demo.py
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from curtilage.design import Design
+from curtilage.design.opening import estate
+from curtilage.look.theme import LIGHT
+from curtilage.report.drawings import one_line_svg
+from curtilage.store import write_text
+
+DEMO = Path(__file__).resolve().parent.parent / "demo_estate"
+
+
+def drawings() -> dict[str, str]:
+    """File name -> content."""
+    return {"one_line.svg": one_line_svg(Design(estate(DEMO)), LIGHT) + "\n"}
+
+
+if __name__ == "__main__":
+    for name, content in drawings().items():
+        print(write_text(DEMO / "drawings" / name, content))
