@@ -31,11 +31,12 @@ Cell = str | Num
 
 
 class Column(NamedTuple):
-    """A column of a table. Where there is little room, columns of a higher `rank` are left out first."""
+    """A column of a table. Where there is little room, columns of a higher `rank` are left out first; `keep` is never wrapped."""
 
     head: str
     numeric: bool = False
     rank: int = 0
+    keep: bool = False
 
 
 class Line(NamedTuple):

@@ -104,7 +104,7 @@ def _loud(d: Design) -> Section:
     need, rest = c.loud(d)
     others = c.count_words(rest)
     tail = f'<p class="r-dim">Besides: {escape(others)}. <a href="#checks">All checks</a></p>' if others else ""
-    body = parts.checks(need) if need else "<p>No check fails, none is open and none asks for judgement.</p>"
+    body = parts.checks(need, has=d.has) if need else "<p>No check fails, none is open and none asks for judgement.</p>"
     return Section("person", "What needs a person", body + tail)
 
 
@@ -190,7 +190,7 @@ def _checks(d: Design) -> Section:
         found = [check for check in d.checks if check.outcome == outcome]
         if found:
             count = f"{len(found)} check{'' if len(found) == 1 else 's'}"
-            body += parts.folded(outcome, parts.checks(found), count, outcome not in ("passes", "does not apply"))
+            body += parts.folded(outcome, parts.checks(found, has=d.has), count, outcome not in ("passes", "does not apply"))
     return Section("checks", "All checks", body and parts.caution("C61") + body)
 
 
@@ -198,7 +198,7 @@ def _questions(d: Design) -> Section:
     """What the authority has to decide, with both readings."""
     body = ""
     for q in d.questions:
-        links = " ".join(parts.tag_link(tag) for tag in q.tags[:6])
+        links = " ".join(parts.tag_link(tag) for tag in q.tags[:6] if d.has(tag))
         head = ", ".join(t for t in (q.number, *q.subjects) if t)
         facts = [q.readings, q.answer and f"Answer: {q.answer}", q.clause]
         said = "".join(f"<dd>{escape(fact)}</dd>" for fact in facts if fact)

@@ -1,7 +1,7 @@
 """Parts of the page made of the shared tables: tables with links, workings with anchors, cautions by their number."""
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from html import escape
 from typing import TYPE_CHECKING, Any
 
@@ -64,10 +64,10 @@ def caution(ref: str, **filled: object) -> str:
     return k.caution(found.strength, found.text.format(**filled), ref)
 
 
-def checks(found: Iterable[Check], caption: str = "") -> str:
-    """Checks as a table, loud outcomes first, each with its numbers as links."""
+def checks(found: Iterable[Check], caption: str = "", has: Callable[[str], bool] = bool) -> str:
+    """Checks as a table, loud outcomes first, each with its numbers as links; `has` says which numbers the page has."""
     ordered = sorted(found, key=lambda c: LOUD_FIRST.index(c.outcome))
-    body = "".join(_check(c) for c in ordered)
+    body = "".join(_check(c, has) for c in ordered)
     heads = "".join(f'<th scope="col"{" class=num" if h == "Check" else ""}>{h}</th>'
                     for h in ("Outcome", "Check", "On", "Question", "Found", "Clause, standing"))
     words = caption or count_words([c.outcome for c in ordered])
@@ -80,13 +80,13 @@ def tag_link(tag: str) -> str:
     return f'<a href="#w/{escape(tag)}">{escape(tag)}</a>'
 
 
-def _check(c: Check) -> str:
+def _check(c: Check, has: Callable[[str], bool]) -> str:
     parts = [e(c.found)]
     if c.missing:
         parts.append(f"missing: {e(c.missing)}")
     if c.remedy and c.outcome in ("fails", "not evaluated", "needs judgement"):
         parts.append(f'<span class="r-dim">{e(c.remedy)}</span>')
-    links = " ".join(map(tag_link, c.tags[:4]))
+    links = " ".join(map(tag_link, [t for t in c.tags if has(t)][:4]))
     found = "<br>".join(p for p in parts if p) + (f'<br><span class="k-src">{links}</span>' if links else "")
     word = f'<span class="k-out k-{class_of(c.outcome)}">{used(c.outcome)}<span class="k-out-word">{c.outcome}</span></span>'
     return (f'<tr class="is-{class_of(c.outcome)}"><td>{word}</td><td class="num">{e(c.number)}</td><td>{e(c.subject)}</td>'
@@ -100,21 +100,25 @@ HEAD = ('<thead><tr><th scope="col">Symbols<th scope="col">Numbers<th scope="col
 
 def working_rows(told: dict[str, Told], key: str = "", deep: bool = False) -> str:
     """The rows of a working; a row that is a result of the item carries its anchor."""
-    names = {id(x): f"{key}/{field}" for field, x in told.items()} if key else {}
-    return "".join(_work_row(r, names.get(id(r.node), "")) for r in w.rows(*told.values(), deep=deep))
+    names: dict[int, list[str]] = {}
+    for field, x in told.items() if key else ():
+        names.setdefault(id(x), []).append(f"{key}/{field}")
+    return "".join(_work_row(r, names.get(id(r.node), [])) for r in w.rows(*told.values(), deep=deep))
 
 
-def _work_row(r: w.Row, tag: str) -> str:
+def _work_row(r: w.Row, tags: list[str]) -> str:
     left = t.html(r.symbol) + (f" = {t.html(r.symbols)}" if r.symbols else "")
     right = t.html(r.numbers)
     if r.tag:
-        right = f'number <a href="#w/{escape(r.tag)}">{escape(r.tag)}</a>'
+        right = f"number {tag_link(r.tag)}"
     says = f"<small>{t.html(r.words)}</small>" if r.words else ""
     value = f"{escape(r.shown)} {escape(r.unit)}".strip()
     status = "" if not r.source or r.source.startswith(r.status) else f", {escape(r.status)}"
     source = f"{escape(r.source)}{status}"
-    opening = f'<tr id="w/{escape(tag)}">' if tag else "<tr>"
-    left += f"<small>{escape(label(tag.rpartition('/')[2]))}</small>" if tag else ""
+    opening = f'<tr id="w/{escape(tags[0])}">' if tags else "<tr>"
+    called = "; ".join(dict.fromkeys(label(tag.rpartition("/")[2]) for tag in tags))
+    also = "".join(f'<span id="w/{escape(tag)}"></span>' for tag in tags[1:])
+    left += f"<small>{also}{escape(called)}</small>" if tags else ""
     return f"{opening}<td>{left}<td>{right}{says}<td>{value}<td>{source}"
 
 

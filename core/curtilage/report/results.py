@@ -26,6 +26,7 @@ def _result(d: Design, tag: str, name: str, outcome: str, where: str, limit: Num
             standing: str = "code", detail: str = "", limit_words: str = "") -> Result:
     n = c.num(d, tag)
     value = float(n.value) if isinstance(n.value, int | float) and not isinstance(n.value, bool) else None
+    limit = limit if limit is not None and limit.shown else None          # a limit may be withheld too
     most = float(limit.value) if limit is not None else None
     words = limit_words or (f"{limit.shown} {limit.unit}" if limit is not None else "")
     if not n.shown:

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from curtilage.values.check import Check
 
 GAP, STEP = "  ", "  "
-LEAST = 8            # columns of text are not made narrower than this; then columns are left out
+COMFORTABLE, LEAST = 22, 6      # columns of words are made so narrow before others are left out, and at last so narrow
 
 
 class Paper:
@@ -43,6 +43,9 @@ class Paper:
     def words(self, text: str, indent: str = "") -> None:
         self.lines += textwrap.wrap(text, self.width, initial_indent=indent, subsequent_indent=indent) or [""]
 
+    def fact(self, name: str, text: str) -> None:
+        self.lines += textwrap.wrap(text, self.width, initial_indent=f"{name:<11}", subsequent_indent=" " * 11)
+
     def title(self, text: str) -> None:
         self.say()
         self.say(text, strong=True)
@@ -58,7 +61,7 @@ def _cells(table: Table, tags: bool) -> tuple[list[Column], list[list[str]]]:
     columns = list(table.columns)
     rows = [[STEP * line.depth + str(line.cells[0]), *map(str, line.cells[1:])] for line in table.lines]
     if tags and any(line.tag for line in table.lines):
-        columns.append(Column("explain"))
+        columns.append(Column("explain", keep=True))
         rows = [[*row, line.tag] for row, line in zip(rows, table.lines, strict=True)]
     return columns, rows
 
@@ -77,18 +80,24 @@ def _total(widths: Sequence[int]) -> int:
 
 
 def _fit(columns: list[Column], rows: list[list[str]], room: int) -> tuple[list[Column], list[list[str]], list[int]]:
-    """Leave out columns of the highest rank, then narrow the widest columns of words, until the table fits."""
-    widths = _widths(columns, rows)
+    """Narrow columns of words a little; then leave out those of the highest rank; then narrow what is left as far as needed."""
+    widths = _narrowed(columns, _widths(columns, rows), room, COMFORTABLE)
     while _total(widths) > room and any(col.rank for col in columns):
         drop = max(range(len(columns)), key=lambda i: (columns[i].rank, i))
         columns, rows = columns[:drop] + columns[drop + 1 :], [r[:drop] + r[drop + 1 :] for r in rows]
-        widths = _widths(columns, rows)
-    while _total(widths) > room:
-        words = [i for i, col in enumerate(columns) if not col.numeric and widths[i] > LEAST and col.head != "explain"]
+        widths = _narrowed(columns, _widths(columns, rows), room, COMFORTABLE)
+    return columns, rows, _narrowed(columns, widths, room, LEAST)
+
+
+def _narrowed(columns: Sequence[Column], widths: Sequence[int], room: int, least: int) -> list[int]:
+    """Take from the widest column of words until all fits, or none is wider than the least."""
+    out = list(widths)
+    while _total(out) > room:
+        words = [i for i, col in enumerate(columns) if not col.numeric and not col.keep and out[i] > least]
         if not words:
             break
-        widths[max(words, key=lambda i: widths[i])] -= 1
-    return columns, rows, widths
+        out[max(words, key=lambda i: out[i])] -= 1
+    return out
 
 
 def _wrapped(text: str, width: int) -> list[str]:
@@ -135,10 +144,10 @@ def head(paper: Paper, d: Design) -> None:
     """What it is, and what the numbers rest on."""
     e = d.estate
     paper.say(f"{e.name}, variant {c.variant(d)}", strong=True)
-    paper.say(f"Edition    {c.edition(d)}; amendments: {c.amendments(d)}")
-    paper.say(f"Sources    {share_words(c.shares(d))} of the connected load")
-    paper.say(f"Checks     {c.count_words(d.checks)}")
-    paper.say(f"Snapshot   {d.snapshot}")
+    paper.fact("Edition", f"{c.edition(d)}; amendments: {c.amendments(d)}")
+    paper.fact("Sources", f"{share_words(c.shares(d))} of the connected load")
+    paper.fact("Checks", c.count_words(d.checks))
+    paper.fact("Snapshot", d.snapshot)
     if e.demonstration:
         paper.say()
         paper.words(f"WARNING  {caution('C07')} (C07)")
@@ -158,7 +167,7 @@ def check_lines(checks: Iterable[Check]) -> Table:
                                       f"remedy: {check.remedy}" if check.remedy and check.outcome == "fails" else "") if t)
         cells = (check.outcome, check.number, check.subject, check.question, found, f"{check.clause}, {check.standing}")
         lines.append(Line(cells, check.tags[0] if check.tags else "", "fails" if check.outcome == "fails" else ""))
-    columns = (Column("outcome"), Column("check"), Column("on"), Column("question"), Column("found"),
+    columns = (Column("outcome", keep=True), Column("check", keep=True), Column("on"), Column("question"), Column("found"),
                Column("clause, standing", rank=1))
     return Table("Checks that need a person", columns, tuple(lines))
 
