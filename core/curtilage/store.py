@@ -305,10 +305,10 @@ def migrate_estate(folder: str | Path, steps: Mapping[int, Any] | None = None, t
     """
     from curtilage.model import migrate
     from curtilage.model.estate import SCHEMA_VERSION
+    from curtilage.model.text import LARGEST_YAML, read_bytes
 
     file = Path(folder) / "estate.yaml" if Path(folder).is_dir() else Path(folder)
-    with _told(file):
-        data = file.read_bytes()
+    data = read_bytes(file, file.name, LARGEST_YAML)
     y, tree = _round_trip(data)
     old = migrate.version_of(tree, file.name, f"{file.name} curtilage")
     way = migrate.migrate(tree, file.name, target or SCHEMA_VERSION, migrate.STEPS if steps is None else steps)
@@ -338,10 +338,12 @@ def freeze(d: Design, variants: Sequence[str], path: str | Path) -> Path:
 
 
 def _files(folder: Path, top: str, loads: str) -> dict[str, bytes]:
+    from curtilage.model.text import LARGEST_TABLE, read_bytes
+
     names = [top, *([loads] if loads else [])]
     for sub, suffix in (("variants", "yaml"), ("decisions", "yaml"), ("amendments", "toml")):
         names.extend(f"{sub}/{p.name}" for p in sorted((folder / sub).glob(f"*.{suffix}")))
-    return {name: (folder / name).read_bytes() for name in names}
+    return {name: read_bytes(folder / name, name, LARGEST_TABLE) for name in names}
 
 
 def record(path: str | Path) -> dict[str, Any]:

@@ -23,8 +23,6 @@ class Table(NamedTuple):
 
 def read_csv(text: str, name: str) -> Table:
     """Heads, units and rows of a CSV text. Structural faults are refused with their line."""
-    if not text.strip():
-        refuse(name, "the file is empty", "expected a line of column heads", f"begin with: {_example()}")
     reader = csv.reader(io.StringIO(text, newline=""), strict=True)
     rows: list[list[str]] = []
     lines: list[int] = []
@@ -37,6 +35,8 @@ def read_csv(text: str, name: str) -> Table:
             start = reader.line_num + 1
     except csv.Error as e:
         refuse(f"{name}:{start}", f"this row is not CSV: {e}", "", "look for a quotation mark that is not closed")
+    if not rows:
+        refuse(name, "the file is empty", "expected a line of column heads", f"begin with: {_example()}")
     return table(rows, lines, name)
 
 

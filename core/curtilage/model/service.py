@@ -1,7 +1,8 @@
 """Where power comes in: the utility's transformer, the lateral, the service gear and its mains."""
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, GetCoreSchemaHandler
+from pydantic_core import CoreSchema, core_schema
 
 from curtilage.model.base import (
     Day,
@@ -50,6 +51,10 @@ class VoltageKind(Marker):
     def parse(self, given: object) -> SplitVoltage:
         """Volts to neutral and between lines."""
         return given if isinstance(given, SplitVoltage) else split_voltage(given)
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        written = core_schema.plain_serializer_function_ser_schema(str, return_schema=core_schema.str_schema(), when_used="json")
+        return core_schema.no_info_plain_validator_function(self.parse, serialization=written)
 
 
 class PhasesKind(Marker):

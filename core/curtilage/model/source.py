@@ -95,6 +95,11 @@ class Rows:
         quick = fast(t)
         if quick is not None:
             return [Row(load, line, None) for load, line in zip(quick, t.lines, strict=True)]
+        return self.one_by_one(t, problems)
+
+    @staticmethod
+    def one_by_one(t: Table, problems: Problems) -> list[Row]:
+        """The rows of a table, each cell looked at alone, with what cannot be read added to the problems."""
         from curtilage.model.cells import one
 
         i = t.heads.index("id")
