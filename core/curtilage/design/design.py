@@ -111,7 +111,8 @@ class Design:
     def ask(self, key: str, ask: Ask) -> Any:
         """Run one item and keep how it was asked for."""
         self.asks[key] = ask
-        method = bound(ask.method, self.ed) if self.swift and ask.view else ask.method
+        bind: Callable[..., Any] = bound
+        method = bind(ask.method, self.ed) if self.swift and ask.view else ask.method
         try:
             found = method(ask.record, *(m[1] for m in ask.more), *ask.besides, *self._editions(ask, self.ed))
         except CurtilageError as e:

@@ -254,7 +254,12 @@ class Stages:
         self.loads.service(tuple(parts))
         load = self.loads.chosen["service"]
         lateral = s.lateral
-        tags = {"va": f"{load}/total", "minimum_va": f"{load}/minimum", "neutral_va": "neutral_load/service/va", "mains": parts}
+        asked: dict[str, Any] = {
+            "va": f"{load}/total",
+            "minimum_va": f"{load}/minimum",
+            "neutral_va": "neutral_load/service/va",
+            "mains": parts,
+        }
         home = "service.lateral"
         paths = {
             "volts": "service.voltage",
@@ -270,13 +275,13 @@ class Stages:
             "ccc": home,
         }
         limit = self.limit("feeder_drop")
-        _put(limit[0], "drop_limit", paths, tags)
-        record = k.Service(
+        _put(limit[0], "drop_limit", paths, asked)
+        whole = k.Service(
             "service",
             tuple(mains),
-            self._number(tags["va"]),
-            self._number(tags["minimum_va"]),
-            self._number(tags["neutral_va"]),
+            self._number(asked["va"]),
+            self._number(asked["minimum_va"]),
+            self._number(asked["neutral_va"]),
             self.volts,
             basis.power_factor,
             lateral.sets or 0,
@@ -294,7 +299,7 @@ class Stages:
             basis.largest_size,
             MOST_SETS,
         )
-        d.ask("service", Ask(service, record, home, f"{lateral.material}-{lateral.raceway}", paths, tags))
+        d.ask("service", Ask(service, whole, home, f"{lateral.material}-{lateral.raceway}", paths, asked))
 
     def margins(self) -> None:
         """Room for growth at every main and feeder, under the policy of the project or common practice."""

@@ -125,5 +125,5 @@ def turned(d: Design, optional: str) -> bool:
     structure = d.stages.structures[d.stages.loads.branches[name].structures[0]]
     if structure.method not in (None, "compare"):
         return False
-    lesser = d.items[optional].total < d.items[f"demand/{name}/standard"].total
+    lesser: bool = d.items[optional].total < d.items[f"demand/{name}/standard"].total
     return lesser != d.chosen[name].endswith("/optional")

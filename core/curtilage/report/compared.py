@@ -76,8 +76,8 @@ def comparison(a: Design, b: Design, c: Comparison, everything: bool, paper: Pap
     causes(a, b, c, paper)
     flipped = tuple(Line((f.number, f.subject, f.question, f.before, f.after), "") for f in c.checks)
     if flipped:
-        columns = (Column("check"), Column("on"), Column("question"), Column("before"), Column("after"))
-        table(paper, Table("Checks that flipped", columns, flipped), tags=False)
+        heads = (Column("check"), Column("on"), Column("question"), Column("before"), Column("after"))
+        table(paper, Table("Checks that flipped", heads, flipped), tags=False)
     elif c.numbers:
         paper.say("No check flipped.")
     return paper.text()

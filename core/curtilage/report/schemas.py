@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from curtilage.errors import did_you_mean, listed, refuse
@@ -62,9 +63,7 @@ def design() -> dict[str, Any]:
         chosen={"type": "object", "additionalProperties": TEXT},
         numbers=rows("number", tag=TEXT, value=VALUE, unit=TEXT, stop_=TEXT),
         checks=rows("check", **CHECK),
-        questions=rows(
-            "question", number=TEXT, subjects=WORDS, text=TEXT, readings=TEXT, clause=TEXT, tags=WORDS, answer=TEXT
-        ),
+        questions=rows("question", number=TEXT, subjects=WORDS, text=TEXT, readings=TEXT, clause=TEXT, tags=WORDS, answer=TEXT),
         assumptions=rows("assumption", what=TEXT, value=TEXT, source=TEXT, review=TEXT),
         stops=rows("stop", number=TEXT, caution=TEXT, text=TEXT, answer=TEXT, withheld=WORDS),
     )
@@ -121,13 +120,23 @@ def frozen() -> dict[str, Any]:
 
 def schema(name: str) -> dict[str, Any]:
     """A schema by its name. Raises `CurtilageError` for a name that is none."""
-    made = {"design": design, "explain": explain, "compare": compare, "replay": replay, "record": frozen}
+    made: dict[str, Callable[[], dict[str, Any]]] = {
+        "design": design,
+        "explain": explain,
+        "compare": compare,
+        "replay": replay,
+        "record": frozen,
+    }
     if name in made:
         return {"$schema": DIALECT, **made[name]()}
     from curtilage.model import schema as model
     from curtilage.reference.command import SCHEMA
 
-    files = {"estate": model.estate_schema, "variant": model.variant_schema, "reference": lambda: SCHEMA}
+    files: dict[str, Callable[[], dict[str, Any]]] = {
+        "estate": model.estate_schema,
+        "variant": model.variant_schema,
+        "reference": lambda: SCHEMA,
+    }
     if name not in files:
         known = [*files, *made]
         refuse(name, "there is no such schema", f"known: {listed(known)}", did_you_mean(name, known))

@@ -33,7 +33,7 @@ class Asker:
     ) -> Check:
         """One outcome; True and False stand for "passes" and "fails"."""
         a = asked()[number]
-        word = {True: "passes", False: "fails"}.get(outcome, outcome) if isinstance(outcome, bool) else outcome
+        word = outcome if isinstance(outcome, str) else "passes" if outcome else "fails"
         remedy = "" if word in ("passes", "does not apply", "attested") else a["remedy"]
         return Check(
             number, subject, a["question"], word, a["severity"], a["standing"], self.clause(number), found, missing, remedy, tags

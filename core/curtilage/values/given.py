@@ -2,7 +2,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import cache
 import sys
 from typing import Any, ForwardRef
 
@@ -19,11 +18,16 @@ def nowhere(path: str) -> str:
     return ""
 
 
-@cache
+_UNITS: dict[type, dict[str, Any]] = {}
+
+
 def units_of(record: type) -> dict[str, Any]:
     """Field -> unit of a record, also where its module has postponed annotations."""
-    names = vars(sys.modules[record.__module__])
-    return {k: eval(a.__forward_arg__, names) if isinstance(a, ForwardRef) else a for k, a in record.__annotations__.items()}
+    if record not in _UNITS:
+        names = vars(sys.modules[record.__module__])
+        _UNITS[record] = {k: eval(a.__forward_arg__, names) if isinstance(a, ForwardRef) else a
+                          for k, a in record.__annotations__.items()}
+    return _UNITS[record]
 
 
 class Given:
