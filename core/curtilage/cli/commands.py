@@ -33,7 +33,9 @@ def designed(path: str, variant: Sequence[str], edition: str | None) -> Design:
     from curtilage import store
     from curtilage.design import Design
 
-    return Design(store.estate(path, variant, edition))
+    d = Design(store.estate(path, variant, edition))
+    d.variant = ", ".join(variant) or "base"
+    return d
 
 
 def new(a: Namespace) -> int:

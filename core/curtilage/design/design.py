@@ -67,7 +67,10 @@ class Design:
     `items` holds results by key ("feeder/GH", "demand/MH/optional", "circuit/L028"); a number of an item has a tag
     ("feeder/GH/drop"). Nothing is recorded while designing: `tell` runs one item again and `told` gives one number.
     With `swift`, methods are bound to the edition first: for many designs of one process.
+    `variant` is the name under which pages show it; who opens a variant says so.
     """
+
+    variant: str = "base"
 
     def __init__(self, estate: Estate, edition: Edition | None = None, swift: bool = False) -> None:
         self.estate = estate

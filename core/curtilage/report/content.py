@@ -189,9 +189,8 @@ def shares(d: Design) -> dict[str, float]:
 
 
 def variant(d: Design) -> str:
-    """The name of the variant, or "base"."""
-    found = getattr(d, "variant", "")
-    return found if isinstance(found, str) and found else "base"
+    """The name of the variant that a page shows."""
+    return d.variant
 
 
 def edition(d: Design) -> str:

@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 from html import escape
 from typing import TYPE_CHECKING, Any
 
@@ -112,14 +113,19 @@ def _work_row(r: w.Row, tags: list[str]) -> str:
     if r.tag:
         right = f"number {tag_link(r.tag)}"
     says = f"<small>{t.html(r.words)}</small>" if r.words else ""
-    value = f"{escape(r.shown)} {escape(r.unit)}".strip()
-    status = "" if not r.source or r.source.startswith(r.status) else f", {escape(r.status)}"
-    source = f"{escape(r.source)}{status}"
+    value = f"{escape(r.shown)} {r.unit}".strip()
+    source = _source(r.source, r.status)
     opening = f'<tr id="w/{escape(tags[0])}">' if tags else "<tr>"
     called = "; ".join(dict.fromkeys(label(tag.rpartition("/")[2]) for tag in tags))
     also = "".join(f'<span id="w/{escape(tag)}"></span>' for tag in tags[1:])
     left += f"<small>{also}{escape(called)}</small>" if tags else ""
     return f"{opening}<td>{left}<td>{right}{says}<td>{value}<td>{source}"
+
+
+@lru_cache(maxsize=4096)
+def _source(source: str, status: str) -> str:
+    """Where a row comes from, and how well that was checked; a source that begins with its status does not say it twice."""
+    return escape(source if not source or source.startswith(status) else f"{source}, {status}")
 
 
 def item(key: str, record: Any, title: str, opened: bool = False) -> str:

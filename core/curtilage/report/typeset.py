@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from html import escape
 import re
 from typing import Any, NamedTuple
@@ -271,7 +271,13 @@ def plain_text(f: Formula) -> str:
 
 def html(f: Formula) -> str:
     """For a page: names with their subscripts, proper signs, everything escaped."""
-    return "".join(_html_name(p.text) if p.kind == "name" else escape(_sign(p.text) if p.kind == "sign" else p.text) for p in f)
+    return "".join(map(_html, f))
+
+
+@lru_cache(maxsize=16_384)
+def _html(p: Piece) -> str:
+    """One piece; the same few thousand come again and again on a page."""
+    return _html_name(p.text) if p.kind == "name" else escape(_sign(p.text) if p.kind == "sign" else p.text)
 
 
 def _sign(text: str) -> str:
