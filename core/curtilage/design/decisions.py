@@ -69,7 +69,7 @@ def decisions(d: Design) -> tuple[Standing, ...]:
 def read(path: Path) -> Decision:
     """One decision from its file. Raises `Problems` with everything that is wrong."""
     name = f"decisions/{path.name}"
-    tree = texts.parse_yaml(texts.decode(texts.read_bytes(path, name, texts.LARGEST_YAML), name), name)
+    tree = texts.yaml_of(path, name)
     problems = Problems()
     decision = shaped(Decision, tree, Place(name, 1), problems)
     problems.stop()

@@ -106,4 +106,3 @@ class SiteGraph(Strict):
     """Nodes with coordinates, and the trenches between them: one length feeds drop, fault and cost."""
     nodes: dict[Id, Point] = Field(description="node -> east and north [ft]; the id of a structure is its node")
     trenches: tuple[Trench, ...] = Field((), description="edges of the graph")
-

@@ -56,6 +56,11 @@ def decode(data: bytes, name: str) -> str:
     return text
 
 
+def yaml_of(path: Path, name: str) -> Map:
+    """The tree of one YAML file, called `name` in messages and places. Raises `Problems`."""
+    return parse_yaml(decode(read_bytes(path, name, LARGEST_YAML), name), name)
+
+
 _INT = re.compile(r"[-+]?[0-9]{1,18}")
 _FLOAT = re.compile(r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]{1,3})?")
 _NAN = re.compile(r"[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN)")

@@ -54,8 +54,7 @@ def read_variant(folder: str | Path, name: str) -> Variant:
         refuse(f"{FOLDER}/{name}.yaml", f"there is no variant {shown(name)}", f"known: {listed(there, 99)}" if there else
                f"the folder {FOLDER}/ has none", did_you_mean(name, there))
     shown_as = f"{FOLDER}/{name}.yaml"
-    tree = texts.parse_yaml(texts.decode(texts.read_bytes(file, shown_as, texts.LARGEST_YAML), shown_as), shown_as)
-    return from_tree(name, tree, shown_as)
+    return from_tree(name, texts.yaml_of(file, shown_as), shown_as)
 
 
 def from_tree(name: str, tree: Map, file: str) -> Variant:
