@@ -3,10 +3,11 @@ import ast
 from collections.abc import Iterator
 import json
 from pathlib import Path
+import random
 import re
 from typing import Any
 
-from curtilage.reference import METHODS, Report, command, run
+from curtilage.reference import METHODS, Report, command, render, run
 from curtilage.reference.command import SCHEMA
 from curtilage.reference.kinds import WORDS
 from curtilage.reference.listing import markdown
@@ -173,6 +174,41 @@ def test_the_common_errors_read_as_documented(tmp_path: Path) -> None:
         seen += [r.why for r in run([tmp_path / f"path{i}.toml"]).failed]
     for message in errors():
         assert any(message in s for s in seen), f"nothing says: {message}\n" + "\n".join(seen)
+
+
+def spoilt(text: str, chance: random.Random) -> str:
+    """A file with a number, a character or a line changed."""
+    kind = chance.randrange(4)
+    if kind == 0:
+        number = chance.choice(list(re.finditer(r"[0-9]+", text)))
+        return text[:number.start()] + chance.choice(["0", "-1", "1e9", "nan", "99999999", '"x"']) + text[number.end():]
+    if kind == 1:
+        word = chance.choice(list(re.finditer(r'"[^"\n]*"', text)))
+        return text[:word.start()] + chance.choice(['"0 V"', '""', "true", "[]", "{}", '"90 degC"', "3"]) + text[word.end():]
+    if kind == 2:
+        at = chance.randrange(len(text))
+        return text[:at] + text[at + 1:]
+    lines = text.split("\n")
+    lines.insert(chance.randrange(len(lines)), lines.pop(chance.randrange(len(lines))))
+    return "\n".join(lines)
+
+
+def test_whatever_a_beginner_does_to_a_file_is_answered(report: Report, tmp_path: Path) -> None:
+    """Never a traceback: a spoilt file runs, or says in which line it cannot."""
+    chance, path = random.Random(7), tmp_path / "spoilt.toml"
+    texts = [Path(e.file).read_text(encoding="utf-8") for e in report.examples]
+    for _ in range(250):
+        path.write_text(spoilt(chance.choice(texts), chance), encoding="utf-8")
+        found = run([path])
+        assert render(found)
+        assert all(p.message and p.line >= 1 for p in found.problems), [str(p) for p in found.problems]
+
+
+def test_a_division_by_zero_is_told_in_words(tmp_path: Path) -> None:
+    path = tmp_path / "zero.toml"
+    path.write_text(blocks()[2].replace('"120 V"', '"0 V"'), encoding="utf-8")
+    problems = run([path]).problems
+    assert len(problems) == 2 and all("cannot be computed from these inputs" in p.message for p in problems)
 
 
 # ---------------------------------------------------------------------------------------------------- command and notebooks

@@ -35,9 +35,8 @@ class Wire(NamedTuple):
 
 
 class Impedance(NamedTuple):
-    """What a run does to a current: in phase with the voltage, and in magnitude."""
+    """Impedance that counts at a power factor, and the magnitude of the impedance voltage."""
     effective: u.ohm_per_kft
-    in_phase: u.V
     magnitude: u.V
 
 
@@ -72,9 +71,9 @@ class Diversity(NamedTuple):
 @method
 def part_of(V_d: u.V, V: u.V):
     """A drop as a part of the voltage."""
-    d: u.percent = WHOLE * V_d / V
-    left: u.V = V - V_d
-    return Dropped(V_d, d, left)
+    drop: u.percent = WHOLE * V_d / V
+    V_left: u.V = V - V_d
+    return Dropped(V_d, drop, V_left)
 
 
 @method
@@ -128,9 +127,8 @@ def impedance(R: u.ohm_per_kft, X: u.ohm_per_kft, pf: u.ratio, I: u.A, L: u.ft):
     """
     q: u.ratio = reactive_factor(pf)
     Z_e: u.ohm_per_kft("NFPA 70 Ch. 9 Table 9 note 2") = R * pf + X * q
-    V_d: u.V = Z_e * I * L / FT_PER_KFT
     V_z: u.V("magnitude, not a drop") = (R * R + X * X) ** 0.5 * I * L / FT_PER_KFT
-    return Impedance(Z_e, V_d, V_z)
+    return Impedance(Z_e, V_z)
 
 
 @method
@@ -144,10 +142,10 @@ def constant_drop(K: u.ratio, I: u.A, L: u.ft):
 
 
 @method
-def transformer_drop(S: u.kVA, S_n: u.kVA, R: u.ratio, X: u.ratio, pf: u.ratio):
+def transformer_drop(K_load: u.kVA, K_rated: u.kVA, R: u.ratio, X: u.ratio, pf: u.ratio):
     """Drop in a transformer, per unit, from its per-unit resistance and reactance. Source: as `constant_drop`."""
     q: u.ratio = reactive_factor(pf)
-    v: u.ratio("per-unit drop") = S / S_n * (R * pf + X * q)
+    v: u.ratio("per-unit drop") = K_load / K_rated * (R * pf + X * q)
     return v
 
 
@@ -159,13 +157,13 @@ def sum_of_drops(parts):
 
 
 @method
-def start_dip(S_start: u.kVA, V: u.kV, I_f: u.A, base: u.V):
+def start_dip(K_start: u.kVA, V: u.kV, I_f: u.A, base: u.V):
     """Dip of a base voltage when a load starts on a three-phase system of known fault current, all taken in line.
 
     Source: T. Gonen, Electric Power Distribution System Engineering, ch. 9.
     """
-    S_f: u.kVA("three-phase fault") = THREE_PHASE * V * I_f
-    V_d: u.V = base * S_start / S_f
+    K_fault: u.kVA("three-phase fault") = THREE_PHASE * V * I_f
+    V_d: u.V = base * K_start / K_fault
     return V_d
 
 
@@ -223,9 +221,9 @@ def open_line(E: u.V, R: u.ohm, r: u.ohm):
 @method
 def wire(n: u.count):
     """Diameter and area of a gauge number; 1/0 is 0, 2/0 is -1, 3/0 is -2, 4/0 is -3. Source: ASTM B258."""
-    d: u.inch("ASTM B258") = GAUGE_36 * RATIO ** ((THIRTY_SIX - n) / GAUGES)
-    A: u.cmil = d * d / SQUARE_MIL
-    return Wire(d, A)
+    d_wire: u.inch("ASTM B258") = GAUGE_36 * RATIO ** ((THIRTY_SIX - n) / GAUGES)
+    A: u.cmil = d_wire * d_wire / SQUARE_MIL
+    return Wire(d_wire, A)
 
 
 @method
@@ -249,23 +247,23 @@ def ambient_equation(T_c: u.degC, T_a: u.degC):
 
 # ---------------------------------------------------------------------------------------------------------------- diversity
 @method
-def diversified(P: u.kVA, n: u.count, f_d: u.ratio, F_d: u.ratio):
+def diversified(K_one: u.kVA, n: u.count, f_d: u.ratio, F_d: u.ratio):
     """Peak of n alike customers together: connected load, demand factor, diversity factor. Utility practice, no code rule.
 
     Source: T. Gonen, Electric Power Distribution System Engineering, ch. 2.
     """
-    D: u.kVA = n * P * f_d / F_d
-    return D
+    K_diversified: u.kVA = n * K_one * f_d / F_d
+    return K_diversified
 
 
 @method
-def diversity(peaks, P: u.kVA):
-    """Diversity and coincidence of several peaks with the peak P of all together. Source: as `diversified`."""
-    S: u.kVA = sum(peaks)
-    F_d: u.ratio = S / P
-    f_c: u.ratio = P / S
-    d: u.kVA = S - P
-    return Diversity(S, F_d, f_c, d)
+def diversity(peaks, K_peak: u.kVA):
+    """Diversity and coincidence of several peaks with the peak of all together. Source: as `diversified`."""
+    K_sum: u.kVA = sum(peaks)
+    F_d: u.ratio = K_sum / K_peak
+    f_c: u.ratio = K_peak / K_sum
+    K_spread: u.kVA = K_sum - K_peak
+    return Diversity(K_sum, F_d, f_c, K_spread)
 
 
 # ----------------------------------------------------------------------------------------------------------- small change

@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from math import isfinite
 import re
 from types import SimpleNamespace
 from typing import Any, NamedTuple
@@ -49,10 +50,21 @@ def calculate(method: Method, given: Mapping[str, Any], at: Mapping[str, Path], 
     where = places(method, at, example)
     try:
         results = dict(method.adapter(_told(method.keys, vars(values), where), Run(values, ed, where)))
+        _finite(results)
     except CurtilageError as e:
         note.add(example.line(path or ("given",)), method.name, str(e))
         return None
+    except ArithmeticError as e:
+        note.add(example.line(path or ("given",)), method.name, f"cannot be computed from these inputs ({e}); is one of them 0?")
+        return None
     return Calculation(method, results, _numbers(method.keys, vars(values)))
+
+
+def _finite(results: Mapping[str, Told]) -> None:
+    for name, told in results.items():
+        x = told.value
+        if isinstance(x, complex) or (isinstance(x, float) and not isfinite(x)):
+            raise CurtilageError(f"'{name}' is no finite number for these inputs; is one of them out of its range?")
 
 
 _FROM = {"volts": ("system", "voltage"), "wye": ("system",), "two_of_wye": ("system",)}      # fields of records by their keys

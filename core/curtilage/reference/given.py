@@ -20,25 +20,25 @@ _QTY = Key("qty", COUNT, "how many of these", 1)
 def read(method: Method, given: Mapping[str, Any], at: Mapping[str, Path], example: Example,
          note: Problems) -> SimpleNamespace | None:
     """The bare values by key, or None when a key is wrong; what is wrong goes into `note`, with the nearest name."""
-    before, out = len(note.found), SimpleNamespace()
+    mine, out = Problems(note.file), SimpleNamespace()
     names = tuple(k.name for k in method.keys)
     for name in given:
         if name not in names:
-            note.add(example.line(at[name]), f"given.{name}", unknown(f"key of {method.name}", name, names))
+            mine.add(example.line(at[name]), f"given.{name}", unknown(f"key of {method.name}", name, names))
     for key in method.keys:
         if key.name in given:
             try:
                 setattr(out, key.name, _value(key, given[key.name]))
             except CurtilageError as e:
-                note.add(example.line(at[key.name]), f"given.{key.name}", str(e))
-        elif key.default is REQUIRED and misspelt(key.name, given, names):
-            continue
-        elif key.default is REQUIRED:
-            line = min((example.line(p) for p in at.values()), default=1)
-            note.add(line, f"given.{key.name}", f"is missing; {method.name} needs it: {key.about}, for example {sample(key)}")
-        else:
+                mine.add(example.line(at[key.name]), f"given.{key.name}", str(e))
+        elif key.default is not REQUIRED:
             setattr(out, key.name, key.default)
-    return out if len(note.found) == before else None
+        elif not misspelt(key.name, given, names):
+            line = min((example.line(p) for p in at.values()), default=1)
+            mine.add(line, f"given.{key.name}", f"is missing; {method.name} needs it: {key.about}, for example {sample(key)}")
+    for problem in mine.found:
+        note.add(problem.line, problem.field, problem.message)
+    return None if mine.found else out
 
 
 def _value(key: Key, x: Any) -> Any:
