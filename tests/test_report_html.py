@@ -105,6 +105,9 @@ def test_objects_show_themselves() -> None:
     d = design()
     for made in (show.design(d), show.checks(d.checks), show.told(d.told("feeder/GH/drop")), show.record(d.tell("feeder/GH"))):
         assert made._repr_html_() == str(made) and "<style>" in made and "k-table" in made
+    show.attach()
+    drop = d.told("service/drop")
+    assert (d._repr_html_(), drop._repr_html_()) == (str(show.design(d)), str(show.told(drop)))
     piece = html.fragment(d, "feeder/GH/drop")
     assert "<style" not in piece and 'id="w/feeder/GH/drop"' in piece
     assert html.fragment(d, "feeder/GH").count("<tr") > piece.count("<tr") - 1

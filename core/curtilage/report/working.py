@@ -148,7 +148,8 @@ def fields(record: Any) -> dict[str, Told]:
 def how(r: Row, plain: bool = True) -> str:
     """What a row says, in one line of text."""
     text = plain_text if plain else ascii_text
-    formula = " = ".join(text(f) for f in (r.symbols, r.numbers) if f)
+    between = ": " if r.node.unit == "yes/no" else " = "          # a relation has signs of its own
+    formula = between.join(text(f) for f in (r.symbols, r.numbers) if f)
     return ", ".join(p for p in (formula, f"number {r.tag}" if r.tag else text(r.words)) if p)
 
 
