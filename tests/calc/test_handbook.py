@@ -47,7 +47,7 @@ def test_the_size_for_an_area_is_the_first_that_has_it() -> None:
 
 
 @given(st.floats(0.01, 2), st.floats(0.001, 0.2), st.floats(0.3, 1), st.floats(1, 100))
-def test_effective_impedance_is_below_the_magnitude_and_near_the_exact_drop(R: float, X: float, pf: float, current: float) -> None:
+def test_effective_impedance_is_below_the_magnitude_and_near_exact(R: float, X: float, pf: float, current: float) -> None:
     z = h.impedance(R, X, pf, current, 100.0)
     in_phase = z.effective * current * 100 / 1000
     assert in_phase <= z.magnitude * (1 + 1e-12)
@@ -88,7 +88,7 @@ def test_the_ambient_equation_gives_the_table(rating: int) -> None:
 
 
 def test_resistance_by_temperature_meets_the_coefficient_at_20_degc() -> None:
-    """Physics: alpha at 75 degC is alpha20 / (1 + 55 alpha20), with 0.00393 per degC for copper at 20 degC (IEC 60028, from memory)."""
+    """Physics: alpha at 75 degC is alpha20 / (1 + 55 alpha20), 0.00393 for copper at 20 degC (IEC 60028, from memory)."""
     at_75 = 0.00393 / (1 + 55 * 0.00393)
     assert CU.alpha == pytest.approx(at_75, abs=5e-6)
     assert h.resistance_factor(at_75, 20.0) == pytest.approx(1 / (1 + 55 * 0.00393))

@@ -34,10 +34,10 @@ def _row(example: Example, case: Case, answer: Answer, ours: Calculation, steppe
         raise CurtilageError(f"{ours.method.name} gives no '{answer.name}' for these inputs")
     compare = _text if told.unit in _TEXT else _number
     shown, difference, tolerance, agrees, theirs, reproduced = compare(answer, told, stepped)
-    differs = stepped.differs if stepped is not None and reproduced else None
-    outcome = AGREES if agrees else DIFFERS if differs is not None else FAILS
-    why = _why(stepped, reproduced) if outcome == FAILS else differs.differs if differs is not None else ""
-    step = differs.name if differs is not None else ""
+    differs = stepped.differs if stepped is not None and reproduced and not agrees else ()
+    outcome = AGREES if agrees else DIFFERS if differs else FAILS
+    why = _why(stepped, reproduced) if outcome == FAILS else "; ".join(s.differs for s in differs)
+    step = ", ".join(s.name for s in differs)
     return Row(example.file, example.id, case.name, answer.name, answer.status, answer.text, shown, difference, tolerance,
                outcome, step, why, theirs, example.line(answer.path), told, example.duplicates)
 

@@ -21,9 +21,9 @@ class Stepped(NamedTuple):
     stands_on: tuple[Step, ...]
 
     @property
-    def differs(self) -> Step | None:
-        """The first step on the way here at which the source differs."""
-        return next((s for s in (*self.stands_on, self.step) if s.differs), None)
+    def differs(self) -> tuple[Step, ...]:
+        """The steps on the way here at which the source differs."""
+        return tuple(s for s in (*self.stands_on, self.step) if s.differs)
 
 
 Steps = Mapping[str, Stepped]

@@ -8,7 +8,7 @@ from curtilage.errors import CurtilageError
 from curtilage.reference.compare import answer_name
 from curtilage.reference.example import Example
 from curtilage.reference.problems import unknown
-from curtilage.reference.report import Count, Report, Row, count
+from curtilage.reference.report import DIFFERS, FAILS, Count, Report, Row, count
 from curtilage.values.told import explain_text
 
 WIDTH = 110
@@ -111,7 +111,7 @@ def _lines(rows: list[Row], working: bool) -> list[str]:
 
 
 def _why(row: Row) -> str:
-    path = f" (their path: {row.by_their_path})" if row.by_their_path and row.outcome != "agrees" else ""
+    path = f" (their path: {row.by_their_path})" if row.by_their_path and row.outcome in (DIFFERS, FAILS) else ""
     return f"{row.why}{path}"
 
 
