@@ -55,15 +55,13 @@ def sketch(spots: Sequence[Spot], trenches: Sequence[Trench], title: str, c: Map
     height, left = span[1] * scale + 80, (wide - span[0] * scale) / 2
     at = {p.id: (left + (p.east - west) * scale, height - 40 - (p.north - south) * scale) for p in spots}
     known = [t for t in trenches if t.start in at and t.end in at]
-    page = (0.0, 0.0, wide, height)
-    taken: list[s.Box] = [(x - 8, y - 8, x + 8, y + 8) for x, y in at.values()]
-    for t in known:
-        taken += s.along(at[t.start], at[t.end])
+    room = s.Room((0.0, 0.0, wide, height), [b for t in known for b in s.along(at[t.start], at[t.end])])
+    room.words += [(x - 8, y - 8, x + 8, y + 8) for x, y in at.values()]
     body = [_trench(at[t.start], at[t.end], t.power, c) for t in known]
     for p in spots:
-        body += _spot(p, at[p.id], taken, page, c)
+        body += _spot(p, at[p.id], room, c)
     for t in known:
-        x, y, anchor = s.best(_beside(at[t.start], at[t.end]), t.words, taken, page, 12)
+        x, y, anchor = room.put(_beside(at[t.start], at[t.end]), t.words, 12)
         body.append(s.text(x, y, t.words, c["ink2"], anchor=anchor, size=12, over=c["ground"]))
     words = "; ".join(f"{t.start} to {t.end}: {t.words}" for t in known)
     return s.sheet(wide, height, title, words, body, c["ink"], SIZE)
@@ -86,12 +84,12 @@ def _trench(a: tuple[float, float], b: tuple[float, float], power: bool, c: Mapp
     return f'<path d="M{s.n(a[0])} {s.n(a[1])}L{s.n(b[0])} {s.n(b[1])}" stroke="{c["strong"]}" stroke-width="2.2"{dash}/>'
 
 
-def _spot(p: Spot, at: tuple[float, float], taken: list[s.Box], page: s.Box, c: Mapping[str, str]) -> list[str]:
+def _spot(p: Spot, at: tuple[float, float], room: s.Room, c: Mapping[str, str]) -> list[str]:
     """A structure as a square, a junction as a dot, each with its name where there is room."""
     x, y = at
     mark = f'<circle cx="{s.n(x)}" cy="{s.n(y)}" r="3.5" fill="{c["ink"]}"/>'
     if p.title:
         mark = f'<rect x="{s.n(x - 6)}" y="{s.n(y - 6)}" width="12" height="12" fill="{c["ground"]}"/>'
     name = p.title or p.id
-    lx, ly, anchor = s.best(s.around(x, y), name, taken, page, SIZE)
+    lx, ly, anchor = room.put(s.around(x, y), name, SIZE)
     return [mark, s.text(lx, ly, name, c["ink"], bold=bool(p.title), anchor=anchor, over=c["ground"])]

@@ -104,15 +104,21 @@ Place = tuple[float, float, str]
 """A place for a line: x, base line, anchor."""
 
 
-def best(options: Sequence[Place], words: str, taken: list[Box], sheet: Box, size: float) -> Place:
-    """The first of the places where words meet least and stay on the sheet; its room is taken."""
-    def cost(p: Place) -> float:
-        b = box(p[0], p[1], words, p[2], size)
-        off = b[0] < sheet[0] or b[1] < sheet[1] or b[2] > sheet[2] or b[3] > sheet[3]
-        return meets(b, taken) + 50 * off + 0.4 * options.index(p)
-    found = min(options, key=cost)
-    taken.append(box(found[0], found[1], words, found[2], size))
-    return found
+class Room:
+    """What a sheet has room for: lines and marks that words had better keep off, and words that no other may cover."""
+
+    def __init__(self, sheet: Box, lines: Iterable[Box] = ()) -> None:
+        self.sheet, self.lines, self.words = sheet, list(lines), list[Box]()
+
+    def put(self, options: Sequence[Place], words: str, size: float) -> Place:
+        """The best of some places for words, near ones first; its room is taken."""
+        def cost(i: int) -> float:
+            b, s = box(*options[i][:2], words, options[i][2], size), self.sheet
+            off = b[0] < s[0] or b[1] < s[1] or b[2] > s[2] or b[3] > s[3]
+            return meets(b, self.lines) + 15 * meets(b, self.words) + 50 * off + 0.4 * i
+        found = options[min(range(len(options)), key=cost)]
+        self.words.append(box(*found[:2], words, found[2], size))
+        return found
 
 
 def around(x: float, y: float) -> list[Place]:

@@ -31,11 +31,11 @@ class Way(NamedTuple):
 
 def path(ways: Sequence[Way], limits: Sequence[tuple[float, str]], title: str, c: Mapping[str, str], wide: float = 1040) -> str:
     """Ways as lines that fall with distance; `limits` (volts, words) are dotted. The scale does not start at zero and says so."""
-    room = max([s.width(s.said(w.end), SIZE) for w in ways] + [0.0]) + 16
+    said = max([s.width(s.said(w.end), SIZE) for w in ways] + [0.0]) + 16
     far = max([p.ft for w in ways for p in w.stops] + [1.0])
     volts = [p.volts for w in ways for p in w.stops] + [v for v, _ in limits]
     high, low = math.ceil(max([*volts, 120.0])), math.floor(min([*volts, 119.0]) - 0.3)
-    across, down = (wide - LEFT - room) / far, HIGH / (high - low)
+    across, down = (wide - LEFT - said) / far, HIGH / (high - low)
 
     def place(p: Stop) -> tuple[float, float]:
         return LEFT + p.ft * across, TOP + (high - p.volts) * down
@@ -55,19 +55,19 @@ def path(ways: Sequence[Way], limits: Sequence[tuple[float, str]], title: str, c
         y = TOP + (high - limit) * down
         body.append(f'<path d="M{LEFT} {s.n(y)}H{s.n(right)}" stroke="{c["ink"]}" stroke-width="1.4" stroke-dasharray="2 3"/>')
         body.append(s.text(LEFT + 6, y + 14, words, c["ink2"], size=12, over=c["ground"]))
-    taken = [b for w in ways for a, z in pairwise(w.stops) for b in s.along(place(a), place(z))]
-    taken += [s.box(LEFT + 6, TOP + (high - limit) * down + 14, words, size=12) for limit, words in limits]
+    room = s.Room((LEFT, 0.0, wide, foot), [b for w in ways for a, z in pairwise(w.stops) for b in s.along(place(a), place(z))])
+    room.words += [s.box(LEFT + 6, TOP + (high - limit) * down + 14, words, size=12) for limit, words in limits]
     for w in sorted(ways, key=lambda w: w.heavy):
-        body += _way(w, [place(p) for p in w.stops], taken, (LEFT, 0.0, wide, foot), c)
+        body += _way(w, [place(p) for p in w.stops], room, c)
     said_of = "; ".join(f"{w.stops[-1].name} at {w.stops[-1].ft:,.0f} ft: {s.said(w.end)}" for w in ways)
     return s.sheet(wide, foot + 44, title, said_of, body, c["ink"], SIZE)
 
 
-def _way(w: Way, at: Sequence[tuple[float, float]], taken: list[s.Box], page: s.Box, c: Mapping[str, str]) -> list[str]:
+def _way(w: Way, at: Sequence[tuple[float, float]], room: s.Room, c: Mapping[str, str]) -> list[str]:
     """One way, its places as dots, and at its end its name where there is room."""
     colour, line, r = (c["ink"], "2.4", "3.6") if w.heavy else (c["strong"], "1.3", "2.4")
     points = "L".join(f"{s.n(x)} {s.n(y)}" for x, y in at)
     parts = [f'<path d="M{points}" stroke="{colour}" stroke-width="{line}"/>']
     parts += [f'<circle cx="{s.n(a)}" cy="{s.n(b)}" r="{r}" fill="{colour}" stroke="none"/>' for a, b in at]
-    x, y, anchor = s.best(s.around(*at[-1]), s.said(w.end), taken, page, SIZE)
+    x, y, anchor = room.put(s.around(*at[-1]), s.said(w.end), SIZE)
     return [*parts, s.text(x, y, w.end, c["ink"], bold=w.heavy, anchor=anchor, over=c["ground"])]
