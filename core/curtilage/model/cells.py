@@ -31,8 +31,7 @@ def one(cells: Cells, where: str, problems: Problems) -> Load | None:
             values.append(column.default)
     if len(problems) > before:
         return None
-    load = Load._make(values)
-    return load if load.va is not None and load.unit_va is not None else settle(load)
+    return settle(Load._make(values))
 
 
 def _cell(head: str, c: Column, given: Any, factor: Affine | None, at: str, problems: Problems) -> Any:

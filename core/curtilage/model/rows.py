@@ -112,13 +112,13 @@ def fast(t: Table) -> list[Load] | None:
         columns = [_column(c, given[h], factors[h]) if h in given else [c.default] * n for h, c in COLUMNS.items()]
     except (_Unusual, ValueError, KeyError):
         return None
-    return [x if x.va is not None and x.unit_va is not None else settle(x)
-            for x in map(Load._make, zip(*columns, strict=True))]
+    made = list(map(Load._make, zip(*columns, strict=True)))
+    return made if all(x.va is not None and x.unit_va is not None for x in made) else [settle(x) for x in made]
 
 
 def _column(c: Column, cells: tuple[str, ...], factor: Affine) -> Iterable[Any]:
     if c.kind == "text":
-        if (c.required and "" in cells) or any(cell != cell.strip() for cell in cells):
+        if (c.required and "" in cells) or tuple(map(str.strip, cells)) != cells:
             raise _Unusual
         return cells
     each = set(cells)
@@ -126,6 +126,15 @@ def _column(c: Column, cells: tuple[str, ...], factor: Affine) -> Iterable[Any]:
     each.discard("")
     if blank and c.required:
         raise _Unusual
+    if not each:
+        return [c.default] * len(cells)
+    shape = _SHAPES[c.kind]
+    if shape and not shape.fullmatch("\n".join(each) + "\n"):
+        raise _Unusual
+    if c.kind == "choice" and not each.issubset(c.choices):
+        raise _Unusual
+    if c.kind in _AS_WRITTEN and "-" not in each and (c.default == "" or not blank):
+        return cells
     values = _values(c, each, factor)
     values[""] = c.default
     return map(values.__getitem__, cells)
@@ -135,27 +144,25 @@ def _values(c: Column, each: set[str], factor: Affine) -> dict[str, Any]:
     """What each text of a column stands for."""
     if c.kind == "flag":
         return {x: FLAGS[x] for x in each}
-    if c.kind == "choice":
-        if not each.issubset(c.choices):
-            raise _Unusual
+    if c.kind in _AS_WRITTEN:
         return {x: "" if x == "-" else x for x in each}
-    shape = _SHAPES[c.kind]
-    if shape and not shape.fullmatch("".join([f"{x}\n" for x in each])):
+    number = (lambda x: int(float(x))) if c.kind == "whole" else float
+    same = factor == (1.0, 0.0)
+    values = {x: number(x) for x in each} if same else {x: Unit.convert(float(x), factor) for x in each}
+    if not (c.lo <= min(values.values()) and max(values.values()) <= c.hi):
         raise _Unusual
-    if c.kind in ("quantity", "number", "whole"):
-        number = (lambda x: int(float(x))) if c.kind == "whole" else float
-        values = {x: number(x) for x in each} if factor == (1.0, 0.0) else {x: Unit.convert(float(x), factor) for x in each}
-        if values and not (c.lo <= min(values.values()) and max(values.values()) <= c.hi):
-            raise _Unusual
-        return values
-    return {x: x for x in each}
+    return values
 
 
-_SHAPES = {"id": IDS, "ref": IDS, "date": DATES, "number": NUMBERS, "quantity": NUMBERS, "whole": WHOLES, "hp": None}
+_AS_WRITTEN = ("id", "ref", "hp", "date", "choice")
+_SHAPES = {"id": IDS, "ref": IDS, "date": DATES, "number": NUMBERS, "quantity": NUMBERS, "whole": WHOLES, "hp": None, "flag": None,
+           "choice": None}
 
 
 def settle(load: Load) -> Load:
     """Fills in what follows from the rest of the row: VA of one and of all, from each other or from volts and amperes."""
+    if load.unit_va is not None and load.va is not None:
+        return load
     unit: float | None = load.unit_va
     both: float | None = load.va
     if unit is None and both is None:

@@ -1,6 +1,7 @@
 """What an estate was made from: the tree of its file, the rows of its load list, and what variants changed in either."""
 from collections.abc import Mapping
 from functools import cached_property
+from itertools import repeat
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, NamedTuple
@@ -94,7 +95,7 @@ class Rows:
             return []
         quick = fast(t)
         if quick is not None:
-            return [Row(load, line, None) for load, line in zip(quick, t.lines, strict=True)]
+            return list(map(Row._make, zip(quick, t.lines, repeat(None, len(quick)), strict=True)))
         return self.one_by_one(t, problems)
 
     @staticmethod
