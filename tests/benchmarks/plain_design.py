@@ -17,7 +17,7 @@ def item(ask: Any) -> Run:
     return {
         "branch_circuit": lambda: c.branch(r, view), "feeder": lambda: c.feeder(r, view), "service": lambda: c.service(r, view),
         "service_main": lambda: c.main(r, *more), "path": lambda: c.path(r),
-        "per_circuit": lambda: (r.va / r.circuits,),
+        "per_circuit": lambda: (r.va / r.circuits,), "motor_circuit": lambda: (w.load(r)[0] / more[0],),
         "route": lambda: (sum([s.length + s.rise for s in r.stretches]) + r.slack,),
         "standard": lambda: w.standard(r), "optional": lambda: w.optional(r), "within_whole": lambda: w.within_whole(r),
         "other": lambda: w.other(r), "two_dwellings": lambda: w.two(r, *beside), "together": lambda: w.together(r),

@@ -218,7 +218,7 @@ def optional(d: Any) -> Result:
     beside = cars if APART else 0.0
     minimum = total + CONTINUOUS * beside
     return (plates + cars, apart if APART else every, used, beside, total, total / d.volts, inside, outside, outside > inside,
-            minimum, minimum / d.volts, largest, together)
+            minimum, minimum / d.volts, largest, together, total - largest + together, together > largest)
 
 
 def within_whole(p: Any) -> Result:

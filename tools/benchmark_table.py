@@ -1,0 +1,93 @@
+"""Print the table of README's performance section: what is measured, beside what, how many times.
+
+    python tools/benchmark_table.py [--quick]
+
+Rounds alternate between the things compared, medians are taken, results are checked to be equal first. Times depend on the
+machine and on what else it does; the ratios hold. `--quick` leaves out the estate a thousand times over.
+"""
+from __future__ import annotations
+
+from math import log
+from pathlib import Path
+import sys
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path[:0] = [str(ROOT / "tests" / "benchmarks")]
+
+import measured  # noqa: E402
+import plain_design  # noqa: E402
+from timing import machine, rounds  # noqa: E402
+
+
+def line(what: str, ours: float, beside: str, theirs: float, ratio: str = "") -> None:
+    """One row; a small ratio is shown as a share."""
+    r = ours / theirs
+    shown = ratio or (f"{r:.2f}" if r >= 0.1 else f"1/{theirs / ours:.0f}")
+    print(f"| {what} | {spoken(ours)} | {beside} | {spoken(theirs)} | {shown} |", flush=True)
+
+
+def spoken(seconds: float) -> str:
+    return f"{seconds:.2f} s" if seconds >= 1 else f"{seconds * 1e3:.3g} ms" if seconds >= 1e-3 else f"{seconds * 1e6:.0f} us"
+
+
+def check() -> None:
+    d = measured.design()
+    wrong = [key for key, run in plain_design.items(d).items() if not measured.same(d.items[key], run())]
+    if wrong:
+        sys.exit(f"the yardstick and the design differ, so there is nothing to compare: {wrong[:5]}")
+
+
+def designs() -> None:
+    plain, methods, whole, swift, pint = rounds(measured.plainly(), measured.methods(), measured.whole(), measured.swift(),
+                                                measured.quantities(), n=15)
+    line("whole design, every number tellable", whole, "the same arithmetic written plainly", plain)
+    line("... its methods alone, on the same records", methods, "the same arithmetic written plainly", plain)
+    line("... with methods bound to their edition", swift, "the same arithmetic written plainly", plain)
+    line("whole design", whole, "five formulas of 300 branch circuits with pint quantities", pint)
+    longer, heavier, full = rounds(measured.longer(), measured.heavier(), measured.whole(), n=15)
+    line("one circuit longer", longer, "whole design", full, f"{100 * longer / full:.1f} %")
+    line("one load larger", heavier, "whole design", full, f"{100 * heavier / full:.1f} %")
+    item, text, every = rounds(measured.item(), measured.item(True), measured.everything(), n=5)
+    line("one feeder told, with what it rests on", item, "whole design", full)
+    line("... and put into words", text, "whole design", full)
+    line("every item told", every, "whole design", full)
+
+
+def lists() -> None:
+    rows, plain = rounds(measured.read_rows(), measured.read_plainly(), n=41)
+    line("300 loads from CSV, units and limits checked", rows, "csv.DictReader on the same text", plain)
+
+
+def starts() -> None:
+    empty, version, launched, design = rounds(measured.start(), measured.start("--version"), measured.launched("--version"),
+                                              measured.start("design", str(measured.DEMO)), n=11, warm=False)
+    line("`curtilage --version`, cold", version, "`python -c pass`", empty)
+    line("... through the installer's launcher", launched, "`python -c pass`", empty)
+    line("`curtilage design demo_estate`, cold, printed", design, "`python -c pass`", empty)
+
+
+def growth(largest: int) -> None:
+    sizes = [n for n in (1, 10, 100, 1000) if n <= largest]
+    seconds = [rounds(measured.times(n), n=max(1, 7 - 2 * i), warm=i < 2)[0] for i, n in enumerate(sizes)]
+    last = log(seconds[-1] / seconds[-2]) / log(sizes[-1] / sizes[-2])
+    many = ", ".join(f"{n}: {spoken(s)}" for n, s in zip(sizes, seconds, strict=True))
+    print(f"| the estate n times over | {many} | | | exponent of the last tenfold {last:.2f} |", flush=True)
+
+
+def main() -> None:
+    check()
+    d = measured.design()
+    circuits = sum(key.startswith("circuit/") for key in d.items)
+    feeders = sum(key.startswith("feeder/") for key in d.items)
+    print(f"{machine()}. Demonstration estate: {len(measured.estate().loads)} loads, {circuits} branch circuits, "
+          f"{feeders} feeders, {len(d.items)} items, {len(list(d.tags()))} numbers. "
+          "Processor time, medians of alternating rounds.\n")
+    print("| what | time | beside | time | ratio |\n|---|---|---|---|---|", flush=True)
+    designs()
+    lists()
+    starts()
+    growth(100 if "--quick" in sys.argv else 1000)
+
+
+if __name__ == "__main__":
+    main()
