@@ -117,7 +117,9 @@ def sample(key: Key) -> str:
     """How a value of this key is written."""
     if key.row:
         return f"[{sample_row(key)}]"
-    if key.unit == WORDS:
+    if key.like:
+        one = key.like
+    elif key.unit == WORDS:
         one = f'"{key.choices[0]}"' if key.choices else '"text"'
     else:
         one = {COUNT: "2", NUMBER: "0.9", SIZE: '"1/0"', FLAG: "true"}.get(key.unit, f'"{quantities.sample(key.unit)}"')

@@ -27,10 +27,10 @@ from curtilage.values.told import Cite, Told
 GAUGES = {"1/0": 0, "2/0": -1, "3/0": -2, "4/0": -3}
 NAUGHT = Told("r", 0.0, "ohm", "rule", cite=Cite("conductors without resistance", "derived"))
 
-_K = Key("K", NUMBER, "drop constant, per unit for ten thousand ampere-feet")
+_K = Key("K", NUMBER, "drop constant, per unit for ten thousand ampere-feet", like="0.0136")
 _CURRENT, _LENGTH = Key("current", "A", "load current"), Key("length", "ft", "length, one way")
 _TRANSFORMER = (Key("load", "kVA", "load"), Key("rating", "kVA", "rating of the transformer"),
-                Key("R", NUMBER, "resistance, per unit"), Key("X", NUMBER, "reactance, per unit"),
+                Key("R", NUMBER, "resistance, per unit", like="0.0107"), Key("X", NUMBER, "reactance, per unit", like="0.0139"),
                 Key("power_factor", NUMBER, "power factor, lagging"))
 
 
@@ -168,8 +168,8 @@ METHODS = (
            (Result("factor", "", "by the equation"), Result("table", "", "by the table of the edition")), _ambient),
     Method("diversity.of_alike", "Peak of alike customers together, by demand and diversity factor.",
            (Key("customers", COUNT, "how many"), Key("connected", "kVA", "connected load of each"),
-            Key("demand_factor", NUMBER, "peak of one over its connected load"),
-            Key("diversity_factor", NUMBER, "sum of the peaks over the peak of all")),
+            Key("demand_factor", NUMBER, "peak of one over its connected load", like="0.65"),
+            Key("diversity_factor", NUMBER, "sum of the peaks over the peak of all", like="1.1")),
            (Result("diversified", "kVA", "peak of all together"),), _diversified),
     Method("diversity", "Diversity and coincidence of several peaks.",
            (Key("peaks", "kVA", "each peak by itself", many=True), Key("system_peak", "kVA", "peak of all together")),
@@ -177,7 +177,7 @@ METHODS = (
             Result("coincidence_factor", "", "system peak over sum"), Result("load_diversity", "kVA", "sum less system peak")),
            _diversity),
     Method("edition.rule", "A rule of an edition as it stands: its value, its first tiers, its clause.",
-           (Key("rule", WORDS, "name of the rule in the data of the edition"),
+           (Key("rule", WORDS, "name of the rule in the data of the edition", like='"unit_load"'),
             Key("at", NUMBER, "value to look up, for a table", None)),
            (Result("value", "", "constant, or answer of the table"), Result("clause", WORDS, "where it stands"),
             Result("tier1_limit", "VA", "end of the first tier"), Result("tier1_factor", "%", "of the first tier"),

@@ -25,6 +25,7 @@ class Key(NamedTuple):
     choices: tuple[str, ...] = ()
     row: tuple[Key, ...] = ()
     line: str = ""                # the unit of lines of a bare number, where it has one: K in ohm cmil/ft
+    like: str = ""                # how a value is written, where the kind alone does not show it
 
     @property
     def told(self) -> str:

@@ -43,8 +43,9 @@ def _keys(keys: Iterable[Key]) -> list[str]:
 
 
 def _about(k: Key) -> str:
-    inside = "; each row with " + ", ".join(f"`{r.name}`" for r in k.row) if k.row and k.row[0].name != "rating" else ""
-    return f"{k.about}{inside}"
+    if not k.row or k.row[0].name == "rating":
+        return k.about
+    return f"{k.about}; each row with " + ", ".join(f"`{r.name}` ({r.about}: {_written(r)})" for r in k.row)
 
 
 def _written(k: Key) -> str:
@@ -52,7 +53,7 @@ def _written(k: Key) -> str:
         kind = " or ".join(f'`"{c}"`' for c in k.choices)
     elif k.unit in _KINDS or k.unit == WORDS:
         kind = _KINDS.get(k.unit, "text")
-    elif k.row and not k.unit:
+    elif k.row and k.row[0].name != "rating":
         kind = "rows"
     else:
         kind = quantities.names(k.unit)

@@ -11,6 +11,7 @@ _ALSO: dict[str, dict[str, Affine]] = {          # what books print beside the u
     "VA": {"W": (1.0, 0.0), "kW": (1e3, 0.0)},   # at unity power factor, as the load calculations of the Code take ratings in kW
     "kVA": {"kW": (1.0, 0.0), "W": (1e-3, 0.0)},
     "kW": {"kVA": (1.0, 0.0)},
+    "kV": {"V": (1e-3, 0.0)},
     "ohm/kft": {"ohm/kft": (1.0, 0.0), "ohm/km": (0.3048, 0.0), "ohm/ft": (1e3, 0.0)},
     "cmil": {"cmil": (1.0, 0.0), "kcmil": (1e3, 0.0)},
     "%": {"pu": (100.0, 0.0)},
@@ -18,7 +19,8 @@ _ALSO: dict[str, dict[str, Affine]] = {          # what books print beside the u
 _WHAT = {"VA": "a power or a load", "A": "a current", "V": "a voltage", "ft": "a length", "ft2": "an area",
          "degC": "a temperature", "%": "a percentage", "ohm/kft": "a resistance per length", "ohm": "a resistance",
          "cmil": "an area of a conductor"}
-_SAMPLES = {"VA": "12 kW", "kVA": "12 kW", "W": "12 kW", "A": "30 A", "V": "240 V", "ft": "185 ft", "ft2": "1500 ft2",
+_SAMPLES = {"VA": "12 kW", "kVA": "12 kW", "W": "12 kW", "A": "30 A", "V": "240 V",
+            "kV": "12.47 kV", "ft": "185 ft", "ft2": "1500 ft2",
             "degC": "75 degC"}
 _MOST = 1e9
 
