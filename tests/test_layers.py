@@ -26,7 +26,7 @@ MAY = {                                          # room -> the rooms it may impo
     "review": {"units", "editions", "model", "design"},
     "look": {"units"},
     "draw": {"units", "model", "design", "review", "look"},
-    "report": {"units", "model", "design", "review", "look", "draw"},
+    "report": {"units", "editions", "model", "design", "review", "reference", "look", "draw"},
     "store": {"units", "editions", "model", "design", "review", "look", "draw", "report", "reference"},
     "notebook": {"units", "editions", "model", "design", "review", "look", "draw", "report", "store"},
     "cli": None,                                 # all of them
@@ -143,6 +143,8 @@ def test_only_the_store_touches_files_and_the_clock(path: Path) -> None:
         if not isinstance(node, ast.Call):
             continue
         what, where = called(node), f"{name_of(path)}:{node.lineno}"
+        if ast.unparse(node.func).startswith("store."):
+            continue                             # asking the store to do it is how it is done
         assert what not in READS or here in READERS, f"{where} {what}: only {sorted(READERS)} read files"
         assert what not in WRITES or here == "store", f"{where} {what}: only the store writes files"
         assert what not in CLOCK or here == "store", f"{where} {what}: only the store reads the clock"
