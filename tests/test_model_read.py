@@ -202,6 +202,10 @@ def test_nothing_of_the_base_is_kept_by_mistake() -> None:
     e = base.with_({"loads.L3.unit_va": "6.05 kVA", "loads.L3.va": "6.05 kVA"})
     assert e.by_id["L3"].va == 6050 and str(e.places["loads.L3.va"]) == "override" and seen[0]["L3"].va == 6000
     assert e.model_dump() == base.model_dump() and e.tree == base.tree
+    halved = base.with_loads(x._replace(va=x.va / 2) for x in base.loads)
+    assert halved.by_id["L3"].va == 3000 and base.by_id["L3"].va == 6000 and halved.places["loads.L3.va"] == seen[1]
+    copper = base.model_copy(update={"feeders": base.feeders[:1]})
+    assert copper.tree.order == ("MH",) and base.tree is seen[2]
 
 
 def test_a_change_is_checked_as_a_whole() -> None:

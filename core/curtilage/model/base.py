@@ -12,7 +12,7 @@ from curtilage.units import QuantityError, foreign_digits, plain, shown
 
 class Strict(BaseModel):
     """Frozen, and every key must be known."""
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True, defer_build=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class Item(Strict):

@@ -1,5 +1,5 @@
 """The estate as a whole: what the user wrote, checked, with the place of every value."""
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 from pathlib import Path
 from typing import Annotated, Any, Literal
@@ -70,9 +70,18 @@ class Estate(Strict):
     _loads: tuple[Load, ...] = PrivateAttr(default=())
     _warnings: tuple[Problem, ...] = PrivateAttr(default=())
 
-    def fresh(self) -> "Estate":
-        """The same file content without what was worked out from the rest: source, loads and all that is kept of them."""
-        return Estate.model_construct(self.model_fields_set, **{name: getattr(self, name) for name in Estate.model_fields})
+    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> "Estate":
+        """A copy that works out anew what was kept: places, tree, defaults, loads by their ids. Nothing is validated."""
+        new = super().model_copy(update=update, deep=deep)
+        for name in _KEPT:
+            new.__dict__.pop(name, None)
+        return new
+
+    def with_loads(self, loads: Iterable[Load]) -> "Estate":
+        """The same estate with other rows, unchecked: for sweeps that change numbers and keep the file as it is."""
+        new = self.model_copy()
+        new._loads = tuple(loads)
+        return new
 
     @property
     def loads(self) -> tuple[Load, ...]:
@@ -178,6 +187,9 @@ class Estate(Strict):
             written |= set(rows.changed.get(x.id, ()))
             out.extend((f"loads.{x.id}.{h}", default) for h, default in defaults.items() if h not in written)
         return out
+
+
+_KEPT = tuple(name for name, x in vars(Estate).items() if isinstance(x, cached_property))
 
 
 def _defaulted(model: BaseModel, path: str) -> list[tuple[str, object]]:

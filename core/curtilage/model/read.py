@@ -76,7 +76,7 @@ def motor_rows() -> tuple[str, ...]:
 def build(source: Source, like: Estate | None = None) -> Estate:
     """A checked estate from what was read. `like` is an estate of the same file content, which is then not validated again."""
     problems = Problems()
-    estate = like.fresh() if like is not None else shaped(Estate, source.tree, source.top, problems)
+    estate = like.model_copy() if like is not None else shaped(Estate, source.tree, source.top, problems)
     known = refs.names(source.tree, _load_places(source.rows))
     found = source.rows.read(problems)
     if like is None:

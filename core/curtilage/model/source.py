@@ -69,14 +69,18 @@ class Rows:
 
     def read(self, problems: Problems) -> list[Row]:
         """All rows, with what cannot be read added to the problems."""
-        from curtilage.model.cells import one
-
         if self._parsed is None:
             self._parsed = self._table_rows(problems)
         found = self._parsed
         if self.gone or self.changed:
             found = [self._changed_row(r, problems) if r.load.id in self.changed else r for r in found
                      if r.load.id not in self.gone]
+        return [*found, *self._added(problems)] if self.added else found
+
+    def _added(self, problems: Problems) -> list[Row]:
+        from curtilage.model.cells import one
+
+        found: list[Row] = []
         for m in self.added:
             for key in m:
                 if key not in COLUMNS:
@@ -86,7 +90,8 @@ class Rows:
             at = next(iter(m.keys_at.values()), Place("", 0))
             load = one({k: (v, None, f"{m.values_at[k].precise()} loads.{id_of(m)}.{k}") for k, v in m.items()},
                        f"{at.precise()} loads.{id_of(m)}", problems)
-            found = [*found, Row(load, 0, m)] if load else found
+            if load:
+                found.append(Row(load, 0, m))
         return found
 
     def _table_rows(self, problems: Problems) -> list[Row]:
