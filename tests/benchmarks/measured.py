@@ -83,9 +83,15 @@ def longer() -> Call:
 
 
 def heavier() -> Call:
-    d, r = design(), row()
-    changed = row(va=r.va + 600.0, unit_va=r.unit_va + 600.0, amperes=None)
-    return lambda: d.with_row(changed)
+    """One row of every tenth, each in a design of its own: `SPREAD` changes in a call."""
+    d = design()
+    changed = [r._replace(va=r.va + 600.0, unit_va=(r.va + 600.0) / (r.qty or 1), amperes=None) for r in spread()]
+    return lambda: [d.with_row(r) for r in changed]
+
+
+def spread() -> list[Load]:
+    """Every tenth row that has a branch circuit and no horsepower: its load can change without its sort of calculation."""
+    return [r for r in estate().loads if f"circuit/{r.id}" in design().items and not r.hp and not r.mca][::10]
 
 
 # ---------------------------------------------------------------------------------------------------------------- telling
