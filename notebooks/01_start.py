@@ -14,7 +14,7 @@ def _():
 
 @app.cell(hide_code=True)
 def _(mo, nb):
-    folder = mo.ui.text(nb.asked("estate") or nb.default_estate(), label="Folder of the estate", full_width=True)
+    folder = mo.ui.text(nb.estate_asked(), label="Folder of the estate", full_width=True)
     return (folder,)
 
 

@@ -14,7 +14,7 @@ def _():
 
 @app.cell(hide_code=True)
 def _(nb):
-    estate = nb.asked("estate") or nb.default_estate()
+    estate = nb.estate_asked()
     variant = nb.inputs.variant_input(estate)
     edition = nb.inputs.edition_input()
     return edition, estate, variant
@@ -34,8 +34,8 @@ def _(nb, stated):
 
 
 @app.cell(hide_code=True)
-def _(branch, edition, mo, variant):
-    mo.hstack([branch, variant, edition], justify="start", gap=2, wrap=True)
+def _(edition, mo, variant):
+    mo.hstack([variant, edition], justify="start", gap=2, wrap=True)
     return
 
 
@@ -44,14 +44,14 @@ def _(branch, mo, nb, stated):
     area = nb.inputs.area_input(stated, branch.value)
     vehicles = nb.inputs.vehicle_input(stated, branch.value)
     method = nb.inputs.method_input(stated, branch.value)
-    mo.hstack([area, vehicles, method], justify="start", gap=2, wrap=True)
+    mo.hstack([branch, method, area, vehicles], justify="start", gap=2, wrap=True)
     return area, method, vehicles
 
 
 @app.cell
 def _(area, branch, edition, estate, method, nb, stated, variant, vehicles):
-    tried = nb.inputs.changes(stated, branch.value, area.value, method.value, vehicles.value)
-    case = dict(estate=estate, variant=variant.value, edition=edition.value, branch=branch.value, set=tried)
+    _tried = nb.inputs.changes(stated, branch.value, area.value, method.value, vehicles.value)
+    case = dict(estate=estate, variant=variant.value, edition=edition.value, branch=branch.value, set=_tried)
     return (case,)
 
 
@@ -64,8 +64,8 @@ def _(case, nb):
 
 
 @app.cell(hide_code=True)
-def _(case, d, mo, nb):
-    choices = nb.demand.choices(d, case["branch"])
+def _(branch, mo, nb, stated):
+    choices = nb.demand.choices(stated, branch.value)
     pinned = mo.ui.dropdown(choices, value=next(iter(choices)), label="Working kept in sight", searchable=True)
     return (pinned,)
 
@@ -106,10 +106,16 @@ def _(case, d, nb):
 
 
 @app.cell(hide_code=True)
-def _(case, nb):
-    sides = nb.compared.sides(case)
+def _(mo):
+    follow = mo.ui.switch(label="with what is tried on this page; without, as the estate states it")
+    return (follow,)
+
+
+@app.cell(hide_code=True)
+def _(case, follow, mo, nb):
+    sides = nb.compared.sides(case, follow.value)
     editions = nb.section("The same load by each edition", nb.edition_table(sides, case["branch"]))
-    editions
+    mo.vstack([editions, follow])
     return editions, sides
 
 
@@ -129,14 +135,14 @@ def _(case, keep, mo, name, nb):
 
 
 @app.cell(hide_code=True)
-def _(case, nb):
-    nb.section("Where to go", nb.ways(case, "02_demand"))
+def _(edition, estate, nb, variant):
+    nb.section("Where to go", nb.ways(dict(estate=estate, variant=variant.value, edition=edition.value), "02_demand"))
     return
 
 
 @app.cell(hide_code=True)
 def _(answer, d, editions, expected, nb, ranking, review, sides, ways):
-    folded = nb.workings.workings(d, answer, ways, ranking, review, expected, editions, beside=sides.beside)
+    folded = nb.workings.workings(d, answer, ways, ranking, review, expected, editions, beside=sides.designs)
     folded
     return (folded,)
 

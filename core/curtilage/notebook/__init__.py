@@ -3,11 +3,11 @@
 from curtilage.notebook import compared, demand, inputs, links, start, workings
 from curtilage.notebook.cases import default_estate, design, editions, variants
 from curtilage.notebook.compared import edition_table
-from curtilage.notebook.frame import asked, attempt, head, opened, section, show, trouble
+from curtilage.notebook.frame import asked, attempt, estate_asked, head, opened, section, show, trouble
 from curtilage.notebook.links import ways
 from curtilage.notebook.workings import working
 
 __all__ = [
-    "asked", "attempt", "compared", "default_estate", "demand", "design", "edition_table", "editions", "head", "inputs", "links",
-    "opened", "section", "show", "start", "trouble", "variants", "ways", "working", "workings",
+    "asked", "attempt", "compared", "default_estate", "demand", "design", "edition_table", "editions", "estate_asked", "head",
+    "inputs", "links", "opened", "section", "show", "start", "trouble", "variants", "ways", "working", "workings",
 ]

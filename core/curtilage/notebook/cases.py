@@ -38,14 +38,18 @@ def design(case: Case) -> Design:
 
 def default_estate() -> str:
     """The folder that the variable CURTILAGE_ESTATE names, or the demonstration estate beside the notebooks."""
+    found = usual_estate()
+    if not found:
+        refuse("estate", "no estate is named and no demo_estate stands beside the notebooks", "",
+               f"write the folder of an estate, set {VARIABLE}, or make one with: curtilage new FOLDER")
+    return found
+
+
+def usual_estate() -> str:
+    """The same, or an empty text where there is none."""
     named = os.environ.get(VARIABLE, "")
-    if named:
-        return named
-    for folder in _likely():
-        if (folder / "estate.yaml").is_file():
-            return str(folder)
-    refuse("estate", "no estate is named and no demo_estate stands beside the notebooks", "",
-           f"write the folder of an estate, set {VARIABLE}, or make one with: curtilage new FOLDER")
+    there = (str(folder) for folder in _likely() if (folder / "estate.yaml").is_file())
+    return named or next(there, "")
 
 
 def _likely() -> Iterator[Path]:
@@ -86,7 +90,8 @@ def _estate(folder: str, stamp: Stamp, variant: str) -> Estate:
 
 @lru_cache(maxsize=4)
 def _variants(path: str, stamp: Stamp) -> tuple[tuple[str, str], ...]:
-    return (("base", "base"), *((f"{name}: {title}", name) for name, _, title in store.variant_titles(path)))
+    found = store.variant_titles(path) if Path(path).is_dir() else []
+    return (("base", "base"), *((f"{name}: {title}", name) for name, _, title in found))
 
 
 def _stamp(folder: str) -> Stamp:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -9,7 +10,7 @@ from curtilage.design.compare import why
 from curtilage.look.tables import region
 from curtilage.look.text import Markup, e
 from curtilage.notebook.cases import Case, design, editions
-from curtilage.notebook.demand import methods, whole
+from curtilage.notebook.demand import methods
 from curtilage.notebook.workings import Shown, link
 from curtilage.report import loads
 from curtilage.report.content import Num, maybe
@@ -30,29 +31,28 @@ HEADS = {"standard": "Standard method", "optional": "Optional method"}
 
 
 class Sides(NamedTuple):
-    """The editions of a comparison: title and design by name; `here` is the one of the page."""
+    """The editions of a comparison: title and design by name, oldest first."""
 
-    here: str
     titles: dict[str, str]
     designs: dict[str, Design]
 
-    @property
-    def beside(self) -> dict[str, Design]:
-        """The designs of all editions but that of the page."""
-        return {name: d for name, d in self.designs.items() if name != self.here}
 
-
-def sides(case: Case) -> Sides:
-    """The case by every edition that comes with the package. A local amendment stays on top of each."""
-    here = design(case)
+def sides(case: Case, tried: bool = True) -> Sides:
+    """The case by every edition that comes with the package, with or without what is tried on the page."""
     titles = {name: title for title, name in editions().items()}
-    designs = {name: here if name == here.ed.layer.name else design({**case, "edition": name}) for name in titles}
-    return Sides(next((n for n, d in designs.items() if d is here), ""), titles, designs)
+    values = case.get("set") if tried else {}
+    return Sides(titles, {name: design({**case, "edition": name, "set": values}) for name in titles})
 
 
 def edition_table(s: Sides, branch: str) -> Markup:
     """Each line of the load by each edition, and why it moves from one to the next."""
-    first = next(iter(s.designs.values()))
+    return _table(tuple(s.titles.items()), tuple(s.designs.items()), branch)
+
+
+@lru_cache(maxsize=8)
+def _table(titles: tuple[tuple[str, str], ...], designs: tuple[tuple[str, Design], ...], branch: str) -> Markup:
+    s = Sides(dict(titles), dict(designs))
+    first = s.designs[titles[0][0]]
     columns = "".join(f'<th scope="col" class="num">{e(t)}</th>' for t in s.titles.values())
     head = f'<thead><tr><th scope="col">line</th>{columns}<th scope="col">why it moves</th></tr></thead>'
     body = "".join(_method(s, method, key) for method, key in methods(first, branch).items())
@@ -76,16 +76,14 @@ def _line(s: Sides, method: str, tag: str) -> str:
     reason = (_reasons(s, tag) if field not in SUMS else "follows from the lines above") if moved else ""
     unit = f", {unit_shown(first.unit)}" if (first := next(iter(found.values()))) else ""
     words = f"{SAID.get((method, field), label(field))}{unit}"
-    cells = "".join(f'<td class="num">{_cell(s, name, n)}</td>' for name, n in found.items())
+    cells = "".join(f'<td class="num">{_cell(name, n)}</td>' for name, n in found.items())
     kind = " ".join(c for c, yes in (("k-total", field == "total"), ("n-moved", moved)) if yes)
     opening = f"<tr class={kind!r}>" if kind else "<tr>"
     return f'{opening}<th scope="row">{e(words)}</th>{cells}<td class="n-why">{e(reason)}</td></tr>'
 
 
-def _cell(s: Sides, name: str, n: Any) -> str:
-    if not isinstance(n, Num) or not n.shown:
-        return ""
-    return link(Shown(n.tag, "" if name == s.here else name), n.shown)
+def _cell(edition: str, n: Any) -> str:
+    return link(Shown(n.tag, edition), n.shown) if isinstance(n, Num) and n.shown else ""
 
 
 def _reasons(s: Sides, tag: str) -> str:
@@ -122,6 +120,3 @@ def _carried(s: Sides, branch: str) -> str:
             same |= {row[0] for row in rows if row[3] == "source changed" and row[1] == row[2]}
         said.append(f"{len(same)} from {s.titles[a]} to {s.titles[b]}")
     return f"Rules and tables behind this load that another edition only prints anew, with the same value: {', '.join(said)}."
-
-
-__all__ = ["Sides", "causes", "edition_table", "sides", "whole"]

@@ -20,6 +20,7 @@ from curtilage.report import content, drawings, loads, parts, results
 from curtilage.report.content import Column, Line, Num, Table, maybe, num
 from curtilage.report.numbers import label, rounded, shown
 from curtilage.review.asked import Asker
+from curtilage.review.loads import checks as checks_on_loads
 
 if TYPE_CHECKING:
     from curtilage.design import Design
@@ -29,8 +30,6 @@ if TYPE_CHECKING:
 LINES = ("lighting", "receptacles", "loads", "climate", "motors", "vehicles", "managed", "groups", "welders", "rv",
          "largest_motor")
 """Fields of the load of a structure that is no dwelling, in the order of its method."""
-CHECKS = ("011", "012", "013", "018", "020", "022", "023", "025", "026", "027", "028", "031", "129a", "207", "208")
-"""What the review asks of loads, neutrals and methods."""
 
 
 def whole(d: Design, branch: str) -> str:
@@ -256,7 +255,7 @@ def expected(d: Design, branch: str) -> Markup:
 # ------------------------------------------------------------------------------------------------------------- review
 def review(d: Design, branch: str) -> Markup:
     """What the review says of this load, loud outcomes first, with the cautions that bite."""
-    found = [c for c in d.checks if c.number in CHECKS and concerns(d, c, branch)]
+    found = [c for c in checks_on_loads(d, Asker(d.ed.name)) if concerns(d, c, branch)]
     return Markup(bites(d, branch) + (parts.checks(found) if found else ""))
 
 
@@ -264,7 +263,7 @@ def concerns(d: Design, c: Check, branch: str) -> bool:
     """Whether a check speaks of this branch, of what stands in it, or of what holds its rows together."""
     found = d.tree.branches.get(branch) or d.tree.mains.get(branch)
     if found is None:
-        return c.subject in ("service", "estate") or c.subject in d.tree.mains
+        return c.subject in {"service", "estate", *d.tree.mains}
     held = {x for r in found.rows for x in (r.manager, r.group) if x}
     return c.subject in {branch, whole(d, branch), *found.structures} | held
 

@@ -14,7 +14,7 @@ from curtilage.look import components as k
 from curtilage.look import style
 from curtilage.look.marks import mark
 from curtilage.look.text import Markup, e, number
-from curtilage.notebook.cases import Case, design
+from curtilage.notebook.cases import Case, design, usual_estate
 from curtilage.report import content, parts
 
 if TYPE_CHECKING:
@@ -64,6 +64,11 @@ def asked(name: str, otherwise: str = "") -> str:
     return otherwise
 
 
+def estate_asked() -> str:
+    """The folder of the estate that the address or the command line asks for, or the usual one, or an empty text."""
+    return asked("estate") or usual_estate()
+
+
 def _requests() -> Iterator[Mapping[str, Any]]:
     """The address and the command line, where a page is served or a notebook runs as a program."""
     mo = marimo()
@@ -77,14 +82,21 @@ def _requests() -> Iterator[Mapping[str, Any]]:
 
 # ------------------------------------------------------------------------------------------------------------- errors
 def attempt(make: Callable[..., Any], *given: Any) -> Any:
-    """What `make` gives. On a served page an error of the kit ends the cell with the error in words; elsewhere it is raised."""
+    """What `make` gives. An error of the kit ends the cell with the error in words on a served page, and a notebook that runs
+    as a program with its words alone; elsewhere it is raised."""
     try:
         return make(*given)
     except CurtilageError as error:
-        if not served():
-            raise
-        marimo().stop(True, show(trouble(error)))
+        if served():
+            marimo().stop(True, show(trouble(error)))
+        if _is_program():
+            raise SystemExit(str(error)) from None
         raise
+
+
+def _is_program() -> bool:
+    """Whether a notebook runs by itself: python notebooks/01_start.py."""
+    return bool(re.match(r"[0-9]{2}_\w+\.py$", Path(sys.argv[0]).name))
 
 
 def opened(case: Case) -> Design:

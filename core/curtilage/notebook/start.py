@@ -69,8 +69,20 @@ def _fed_by(d: Design, structure: str) -> str:
 def power(d: Design) -> Markup:
     """Service conductors and mains, then every feeder from the service outward."""
     service, mains = parts.table(schedules.service(d)), parts.table(schedules.mains(d))
-    feeders = parts.table(schedules.feeders(d), wide=True)
+    feeders = parts.table(_lengths_open(d, schedules.feeders(d)), wide=True)
     return Markup(f'<div class="n-two"><div>{mains}</div><div>{service}</div></div>{feeders}')
+
+
+def _lengths_open(d: Design, table: Table) -> Table:
+    """The same table; a length that was stated opens to the place where it was written."""
+    at = next(i for i, column in enumerate(table.columns) if column.head.startswith("length"))
+    lines = []
+    for line in table.lines:
+        cell = line.cells[at]
+        if isinstance(cell, str) and cell:
+            cell = given(d, f"feeders.{line.cells[0]}.length", cell)
+        lines.append(line._replace(cells=(*line.cells[:at], cell, *line.cells[at + 1:])))
+    return table._replace(lines=tuple(lines))
 
 
 def one_line(d: Design) -> Markup:

@@ -6,7 +6,7 @@ edition, with which row left out, or which input. What the numbers shown rest on
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from html import unescape
 import re
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -17,10 +17,10 @@ from curtilage.notebook.frame import elsewhere, marimo, served, show
 from curtilage.report import content, parts, results
 from curtilage.report.html import KINDS
 from curtilage.report.numbers import label, with_unit
-from curtilage.values.told import Told, parents, walk
 
 if TYPE_CHECKING:
     from curtilage.design import Design
+    from curtilage.values.told import Told
 
 LINK = re.compile(r'<a class="k-num" ((?:data-[a-z]+="[^"]*" ?)+)href=" ?#')
 PART = re.compile(r'data-([a-z]+)="([^"]*)"')
@@ -202,15 +202,3 @@ def working(d: Design, tag: str) -> Any:
     field = tag.rpartition("/")[2]
     words = f"{e(label(field))} <b>{e(with_unit(n.value, n.unit, field))}</b>"
     return show(f'<div class="n-pinned"><p>{words} <code>{e(tag)}</code></p>{rows(d.told(tag))}</div>')
-
-
-def opens(s: Shown, d: Design, beside: Mapping[str, Design]) -> Told:
-    """The told number that a link of a page stands for: what a test walks to its leaves."""
-    if s.without:
-        return told_added(d, s.tag.rpartition("/")[0], s.without)
-    return (beside[s.edition] if s.edition else d).told(s.tag)
-
-
-def leaves(told: Told) -> Iterator[Told]:
-    """What a number rests on in the end: inputs, cells, rules, constants."""
-    return (x for x in walk(told) if not parents(x))
