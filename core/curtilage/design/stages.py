@@ -237,30 +237,32 @@ class Stages:
         key, _, field = tag.rpartition("/")
         return float(getattr(self.d.items[key], field))
 
+    def mains(self) -> tuple[tuple[k.Main, ...], dict[str, dict[str, str]]]:
+        """Every main that carries load: their records, and the tags that those were taken from."""
+        records, tags = [], {}
+        volts = (("V", self.volts, "V", "service.voltage"),)
+        for m in self.e.service.mains:
+            load = self.loads.chosen.get(m.id)
+            if load is not None:
+                taken = {"va": f"{load}/total", "minimum_va": f"{load}/minimum"}
+                record = k.Main(m.id, self._number(taken["va"]), self._number(taken["minimum_va"]), m.rating or 0.0)
+                self.d.ask(f"main/{m.id}", Ask(service_main, record, f"service.mains.{m.id}", "ed", {}, taken, volts))
+                records.append(record)
+                tags[m.id] = taken
+        return tuple(records), tags
+
     def service(self) -> None:
         """Mains, then the conductors from the transformer to them."""
-        s, d, basis = self.e.service, self.d, self.e.basis.feeder
-        mains, parts = [], {}
-        volts = (("V", self.volts, "V", "service.voltage"),)
-        for m in s.mains:
-            load = self.loads.chosen.get(m.id)
-            if load is None:
-                continue
-            tags = {"va": f"{load}/total", "minimum_va": f"{load}/minimum"}
-            record = k.Main(m.id, self._number(tags["va"]), self._number(tags["minimum_va"]), m.rating or 0.0)
-            d.ask(f"main/{m.id}", Ask(service_main, record, f"service.mains.{m.id}", "ed", {}, tags, volts))
-            mains.append(record)
-            parts[m.id] = tags
+        d, basis, lateral, home = self.d, self.e.basis.feeder, self.e.service.lateral, "service.lateral"
+        mains, parts = self.mains()
         self.loads.service(tuple(parts))
         load = self.loads.chosen["service"]
-        lateral = s.lateral
         asked: dict[str, Any] = {
             "va": f"{load}/total",
             "minimum_va": f"{load}/minimum",
             "neutral_va": "neutral_load/service/va",
             "mains": parts,
         }
-        home = "service.lateral"
         paths = {
             "volts": "service.voltage",
             "pf": "basis.feeder.power_factor",
@@ -278,7 +280,7 @@ class Stages:
         _put(limit[0], "drop_limit", paths, asked)
         whole = k.Service(
             "service",
-            tuple(mains),
+            mains,
             self._number(asked["va"]),
             self._number(asked["minimum_va"]),
             self._number(asked["neutral_va"]),

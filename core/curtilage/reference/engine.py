@@ -106,4 +106,3 @@ def _numbers(keys: tuple[Key, ...], values: Mapping[str, Any]) -> dict[str, floa
 
 def _is_number(x: Any) -> bool:
     return isinstance(x, int | float) and not isinstance(x, bool)
-

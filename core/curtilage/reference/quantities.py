@@ -71,4 +71,3 @@ def convert(x: float, unit: str, to: str) -> float:
         raise CurtilageError(f"'{to}' is not a unit of this result; accepted: {shown}")
     a, b = known[to]
     return (x - b) / a
-
