@@ -280,4 +280,3 @@ def arrays(f: FunctionType) -> FunctionType:
     swap = {"min": lambda *a: np.minimum.reduce(np.broadcast_arrays(*a)),
             "max": lambda *a: np.maximum.reduce(np.broadcast_arrays(*a))}
     return FunctionType(f.__code__, {**f.__globals__, **swap}, f.__name__, f.__defaults__, f.__closure__)
-
