@@ -38,8 +38,9 @@ class _Reader:
     def __init__(self, text: str, name: str, resolve: Any, deepest: int) -> None:
         self.text, self.name, self.resolve, self.deepest = text, name, resolve, deepest
         self.lines: list[tuple[int, int, int]] = []            # number, indent, offset of the first character
+        self.raw = text.split("\n")
         offset = 0
-        for number, line in enumerate(text.split("\n"), 1):
+        for number, line in enumerate(self.raw, 1):
             bare = line.lstrip(" ")
             if bare and bare[0] != "#":
                 indent = len(line) - len(bare)
@@ -156,17 +157,18 @@ class _Reader:
 
     def _block_text(self, pos: int, n: int) -> str:
         """A text behind | or >, if all of its lines have one indent and none is blank."""
-        end = self.text.index("\n", pos) if "\n" in self.text[pos:] else len(self.text)
-        sign = self.text[pos:end]
+        end = self.text.find("\n", pos)
+        sign = self.text[pos:end if end >= 0 else None]
         number = self.lines[self.i][0]
-        raw = self.text.split("\n")[number:]
-        deep = len(raw[0]) - len(raw[0].lstrip(" ")) if raw else 0
-        found: list[str] = []
-        while len(found) < len(raw) and raw[len(found)].startswith(" " * (n + 1)) and raw[len(found)].strip(" "):
-            found.append(raw[len(found)])
-        whole = (len(found) < len(raw) and raw[len(found)] != "") or raw[len(found):] == [""]
-        if sign not in ("|", "|-", ">", ">-") or deep <= n or not found or not whole or any(
-                line[:deep].strip(" ") or line[deep] == " " or line[-1] == " " for line in found):
+        raw, last = self.raw, number
+        while last < len(raw) and raw[last].startswith(" " * (n + 1)) and raw[last].strip(" "):
+            last += 1
+        found = raw[number:last]
+        whole = last < len(raw) and (raw[last] != "" or last == len(raw) - 1)
+        if sign not in ("|", "|-", ">", ">-") or not found or not whole:
+            raise Unplain
+        deep = len(found[0]) - len(found[0].lstrip(" "))
+        if any(line[:deep].strip(" ") or line[deep] == " " or line[-1] == " " for line in found):
             raise Unplain
         while self.i < len(self.lines) and self.lines[self.i][0] <= number + len(found):
             self.i += 1

@@ -155,8 +155,8 @@ def _values(c: Column, each: set[str], factor: Affine) -> dict[str, Any]:
 
 
 _AS_WRITTEN = ("id", "ref", "hp", "date", "choice")
-_SHAPES = {"id": IDS, "ref": IDS, "date": DATES, "number": NUMBERS, "quantity": NUMBERS, "whole": WHOLES, "hp": None, "flag": None,
-           "choice": None}
+_SHAPES = {"id": IDS, "ref": IDS, "date": DATES, "number": NUMBERS, "quantity": NUMBERS, "whole": WHOLES, "hp": None,
+           "flag": None, "choice": None}
 
 
 def settle(load: Load) -> Load:

@@ -7,7 +7,7 @@ from curtilage.errors import Problems, refuse
 from curtilage.model import quick
 from curtilage.model.places import Map, Place, Seq
 
-LARGEST_YAML = 2_000_000
+LARGEST_YAML = 1_000_000
 LARGEST_TABLE = 10_000_000
 DEEPEST = 12
 
