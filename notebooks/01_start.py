@@ -100,9 +100,8 @@ def _(mo):
 
 
 @app.cell(hide_code=True)
-def _(make, mo, nb, new_folder):
-    mo.stop(not make.value)
-    nb.start.create(new_folder.value)
+def _(make, nb, new_folder):
+    nb.start.create(new_folder.value) if make.value else None
     return
 
 

@@ -128,9 +128,8 @@ def _(mo):
 
 
 @app.cell(hide_code=True)
-def _(case, keep, mo, name, nb):
-    mo.stop(not keep.value)
-    nb.inputs.keep(case, name.value)
+def _(case, keep, name, nb):
+    nb.inputs.keep(case, name.value) if keep.value else None
     return
 
 
