@@ -91,6 +91,16 @@ def test_explain_in_three_forms(capsys: pytest.CaptureFixture[str], form: str) -
     assert code == 0 and "Table 9" in out and "1240" in out.replace(",", "")
 
 
+def test_metres_on_request(capsys: pytest.CaptureFixture[str]) -> None:
+    """The main house feeder is 265 ft long; a foot is 0.3048 m exactly (NIST SP 811): 80.772 m."""
+    code, out, _ = run(capsys, "design", DEMO, "--units", "si")
+    row = next(line for line in out.splitlines() if line.startswith("MH ") and "M1 to MH-DP" in line)
+    assert code == 0 and " 80.8 " in row
+    code, out, _ = run(capsys, "design", DEMO)
+    row = next(line for line in out.splitlines() if line.startswith("MH ") and "M1 to MH-DP" in line)
+    assert " 265 " in row
+
+
 def test_a_part_of_a_tag_lists_what_it_matches(capsys: pytest.CaptureFixture[str]) -> None:
     code, _, err = run(capsys, "explain", DEMO, "GH/drop")
     assert code == 2 and "feeder/GH/drop" in err and "Traceback" not in err

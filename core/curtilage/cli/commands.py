@@ -28,12 +28,12 @@ def say_json(content: Any) -> None:
     say(json.dumps(content, indent=2, ensure_ascii=False, allow_nan=False))
 
 
-def designed(path: str, variant: Sequence[str], edition: str | None) -> Design:
+def designed(path: str, variant: Sequence[str], edition: str | None, units: str | None = None) -> Design:
     """The design of an estate, of a variant of it, or of the estate in a frozen record."""
     from curtilage import store
     from curtilage.design import Design
 
-    d = Design(store.estate(path, variant, edition))
+    d = Design(store.estate(path, variant, edition, {"units": units} if units else None))
     d.variant = ", ".join(variant) or "base"
     return d
 
@@ -51,7 +51,7 @@ def design(a: Namespace) -> int:
     """Design, print, and write the report."""
     from curtilage.report import data, text
 
-    d = designed(a.estate, a.variant, a.edition)
+    d = designed(a.estate, a.variant, a.edition, a.units)
     if a.report:
         from curtilage import store
         from curtilage.report.html import report

@@ -21,6 +21,16 @@ class Stop(NamedTuple):
     volts: float
 
 
+class Scale(NamedTuple):
+    """The unit of distance on the axis, and how much of it one foot is."""
+
+    unit: str = "ft"
+    foot: float = 1.0
+
+
+FEET = Scale()
+
+
 class Way(NamedTuple):
     """One way through the estate; the heavy one is the one that the picture is about."""
 
@@ -29,7 +39,8 @@ class Way(NamedTuple):
     heavy: bool = False
 
 
-def path(ways: Sequence[Way], limits: Sequence[tuple[float, str]], title: str, c: Mapping[str, str], wide: float = 1040) -> str:
+def path(ways: Sequence[Way], limits: Sequence[tuple[float, str]], title: str, c: Mapping[str, str], scale: Scale = FEET,
+         wide: float = 1040) -> str:
     """Ways as lines that fall with distance; `limits` (volts, words) are dotted. The scale does not start at zero and says so."""
     said = max([s.width(s.said(w.end), SIZE) for w in ways] + [0.0]) + 16
     far = max([p.ft for w in ways for p in w.stops] + [1.0])
@@ -47,10 +58,11 @@ def path(ways: Sequence[Way], limits: Sequence[tuple[float, str]], title: str, c
         y = TOP + (high - v) * down
         body.append(f'<path d="M{LEFT} {s.n(y)}H{s.n(right)}" stroke="{c["rule"]}" stroke-width=".8"/>')
         body.append(s.text(LEFT - 8, y + 4, str(v), c["ink"], anchor="end"))
-    for ft in ticks(far, 9):
-        body.append(f'<path d="M{s.n(LEFT + ft * across)} {foot}v5" stroke="{c["strong"]}" stroke-width="1"/>')
-        body.append(s.text(LEFT + ft * across, foot + 19, f"{ft:,.0f}", c["ink"], anchor="middle"))
-    body.append(s.text(LEFT, foot + 37, "ft from the transformer, along the trench", c["ink2"]))
+    for far_off in ticks(far * scale.foot, 9):
+        x = LEFT + far_off / scale.foot * across
+        body.append(f'<path d="M{s.n(x)} {foot}v5" stroke="{c["strong"]}" stroke-width="1"/>')
+        body.append(s.text(x, foot + 19, f"{far_off:,.0f}", c["ink"], anchor="middle"))
+    body.append(s.text(LEFT, foot + 37, f"{scale.unit} from the transformer, along the trench", c["ink2"]))
     for limit, words in limits:
         y = TOP + (high - limit) * down
         body.append(f'<path d="M{LEFT} {s.n(y)}H{s.n(right)}" stroke="{c["ink"]}" stroke-width="1.4" stroke-dasharray="2 3"/>')
@@ -59,7 +71,7 @@ def path(ways: Sequence[Way], limits: Sequence[tuple[float, str]], title: str, c
     room.words += [s.box(LEFT + 6, TOP + (high - limit) * down + 14, words, size=12) for limit, words in limits]
     for w in sorted(ways, key=lambda w: w.heavy):
         body += _way(w, [place(p) for p in w.stops], room, c)
-    said_of = "; ".join(f"{w.stops[-1].name} at {w.stops[-1].ft:,.0f} ft: {s.said(w.end)}" for w in ways)
+    said_of = "; ".join(f"{w.stops[-1].name} at {w.stops[-1].ft * scale.foot:,.0f} {scale.unit}: {s.said(w.end)}" for w in ways)
     return s.sheet(wide, foot + 44, title, said_of, body, c["ink"], SIZE)
 
 

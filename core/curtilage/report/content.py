@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from curtilage.look import tables
-from curtilage.report.numbers import shown, unit_shown
+from curtilage.report.numbers import in_system, shown, unit_shown
 
 if TYPE_CHECKING:
     from curtilage.design import Design
@@ -60,9 +60,21 @@ class Table(NamedTuple):
 def num(d: Design, tag: str) -> Num:
     """A number of the design, rounded for show; withheld where a stop says so."""
     n, field = d.number(tag), tag.rpartition("/")[2]
+    value, unit = in_system(n.value, n.unit, d.estate.units)
     if tag.rpartition("/")[0] in d.withheld:
-        return Num(tag, "", unit_shown(n.unit))
-    return Num(tag, shown(n.value, n.unit, field), unit_shown(n.unit), n.value)
+        return Num(tag, "", unit_shown(unit))
+    return Num(tag, shown(value, unit, field), unit_shown(unit), n.value)
+
+
+def given(d: Design, value: float, unit: str) -> tuple[str, str]:
+    """An input as the reader's system shows it: figures and unit."""
+    found, to = in_system(value, unit, d.estate.units)
+    return shown(found, to), unit_shown(to)
+
+
+def unit_of(d: Design, unit: str) -> str:
+    """What a unit becomes in the reader's system."""
+    return given(d, 1.0, unit)[1]
 
 
 def maybe(d: Design, tag: str) -> Cell:
@@ -143,7 +155,14 @@ def length(d: Design, name: str) -> Cell:
     if f"route/{name}" in d.items:
         return num(d, f"route/{name}/length")
     f = next((f for f in d.estate.feeders if f.id == name), None)
-    return shown(f.length, "ft") if f is not None and f.length is not None else ""
+    return given(d, f.length, "ft")[0] if f is not None and f.length is not None else ""
+
+
+def feet(d: Design, name: str) -> float:
+    """The length of a feeder, ft, whatever the reader's system."""
+    if f"route/{name}" in d.items:
+        return float(d.items[f"route/{name}"].length)
+    return next((f.length or 0.0 for f in d.estate.feeders if f.id == name), 0.0)
 
 
 # ------------------------------------------------------------------------------------------------- words of the review

@@ -12,7 +12,7 @@ from curtilage.draw.svg import Text, Words, wrap
 from curtilage.report import content as c
 from curtilage.report.content import Num
 from curtilage.report.loads import row_words
-from curtilage.report.numbers import label, rounded
+from curtilage.report.numbers import in_system, label, rounded
 from curtilage.values.told import Told, walk
 
 if TYPE_CHECKING:
@@ -56,7 +56,8 @@ def _lateral(d: Design) -> tuple[Words, ...]:
     if "service" not in d.items:
         return ()
     lateral = d.estate.service.lateral
-    return (f"{lateral.length:g} ft lateral", _text(c.conductors(d, "service")), (_text(c.num(d, "service/drop")), Text(" drop")))
+    far = " ".join(c.given(d, lateral.length, "ft"))
+    return (f"{far} lateral", _text(c.conductors(d, "service")), (_text(c.num(d, "service/drop")), Text(" drop")))
 
 
 def _main(d: Design, name: str) -> Node:
@@ -71,7 +72,7 @@ def _panel(d: Design, f: Any) -> Node:
     r = d.items[key]
     below = tuple(_panel(d, g) for g in d.estate.feeders if g.from_ == f.to and f"feeder/{g.id}" in d.items)
     run = (_text(c.num(d, f"{key}/device")), Text(", "), _text(c.conductors(d, key)))
-    drop = (Text(f"{_plain(c.length(d, f.id))} ft, "), _text(c.num(d, f"{key}/drop")))
+    drop = (Text(f"{_plain(c.length(d, f.id))} {c.unit_of(d, 'ft')}, "), _text(c.num(d, f"{key}/drop")))
     place = c.panel_structure(d, f.to)
     lines = tuple(wrap(place.split(",")[0], WIDE)) if place and not _same_place(d, f) else ()
     good = r.device_ok and r.carries_ok and r.protected
@@ -198,16 +199,12 @@ def _way(d: Design, key: str, heavy: bool) -> voltage.Way:
     start = d.estate.service.lateral.length
     stops, ft = [voltage.Stop("transformer", 0.0, 120.0), voltage.Stop("service", start, float(r.service_volts))], start
     for f, node in zip(d.tree.way(panel), r.nodes, strict=False):
-        ft += _feet(c.length(d, f.id))
+        ft += c.feet(d, f.id)
         stops.append(voltage.Stop(f.to, ft, float(node.volts)))
     branch = _branch_feet(d, panel)
     outlet = c.num(d, f"{key}/outlet_volts")
     stops.append(voltage.Stop("farthest outlet", ft + branch, float(r.outlet_volts)))
     return voltage.Way(stops, Text(f"{panel} {outlet.shown} V", outlet.tag), heavy)
-
-
-def _feet(n: c.Cell) -> float:
-    return float(n.value) if isinstance(n, Num) else float(n.replace(",", "") or 0)
 
 
 def _branch_feet(d: Design, panel: str) -> float:
@@ -218,7 +215,9 @@ def _branch_feet(d: Design, panel: str) -> float:
 
 def voltage_svg(d: Design, colours: Mapping[str, str]) -> str:
     limits = [(120 * (1 - 0.03), "3 % below"), (120 * (1 - 0.05), "5 % below")]
-    return voltage.path(voltage_ways(d), limits, "Voltage from the transformer to the farthest outlet of each feeder", colours)
+    scale = voltage.Scale(c.unit_of(d, "ft"), in_system(1.0, "ft", d.estate.units)[0])
+    title = "Voltage from the transformer to the farthest outlet of each feeder"
+    return voltage.path(voltage_ways(d), limits, title, colours, scale)
 
 
 # -------------------------------------------------------------------------------------------------------------- site
@@ -229,5 +228,5 @@ def site_svg(d: Design, colours: Mapping[str, str]) -> str:
         return ""
     names = {s.id: s.name for s in d.estate.structures}
     spots = [site.Spot(k, p[0], p[1], f"{k} {names[k].split(',')[0]}" if k in names else "") for k, p in g.nodes.items()]
-    trenches = [site.Trench(t.from_, t.to, f"{t.length:,.0f} ft", t.use in ("power", "both")) for t in g.trenches]
+    trenches = [site.Trench(t.from_, t.to, " ".join(c.given(d, t.length, "ft")), t.use in ("power", "both")) for t in g.trenches]
     return site.sketch(spots, trenches, f"Site of {d.estate.name}: structures and trenches", colours)

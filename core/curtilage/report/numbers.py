@@ -8,10 +8,15 @@ import math
 import re
 from typing import Any, NamedTuple
 
+from curtilage.units import displayed
+
+LENGTHS = ("ft", "ft2", "VA/ft2")        # units that the reader may want in metres
 WORDS = ("size", "yes/no", "text")      # units of values that are words
 DECIMALS = {"A": 1, "V": 1, "VA": 0, "kVA": 1, "kW": 1, "%": 2, "": 3, "count": 0, "ft": 0, "ft2": 0, "degC": 1, "cmil": 0,
+            "m": 1, "m2": 1, "degF": 0, "mm2": 1, "VA/m2": 1,
             "hp": 2, "ohm": 4, "ohm/kft": 4, "VA/ft2": 1}
-UNITS = {"ft2": "ft²", "degC": "°C", "count": "", "size": "", "yes/no": "", "text": "", "ohm/kft": "ohm/kft", "VA/ft2": "VA/ft²"}
+UNITS = {"ft2": "ft²", "m2": "m²", "mm2": "mm²", "degC": "°C", "degF": "°F", "count": "", "size": "", "yes/no": "", "text": "",
+         "ohm/kft": "ohm/kft", "VA/ft2": "VA/ft²", "VA/m2": "VA/m²"}
 
 
 class Field(NamedTuple):
@@ -87,6 +92,11 @@ def shown(value: Any, unit: str, field: str = "") -> str:
         return digits(value)
     own = FIELDS[field].decimals if field in FIELDS else None
     return rounded(value, DECIMALS.get(unit, 3) if own is None else own)
+
+
+def in_system(value: Any, unit: str, system: str) -> tuple[Any, str]:
+    """A result and its unit in the display system of the reader: "us" or "si"."""
+    return displayed(float(value), unit, system) if isinstance(value, int | float) and unit in LENGTHS else (value, unit)
 
 
 def unit_shown(unit: str) -> str:

@@ -17,6 +17,7 @@ from curtilage.report.content import (
     num,
     ordered,
     panel_structure,
+    unit_of,
 )
 from curtilage.report.numbers import label
 
@@ -87,7 +88,8 @@ def feeders(d: Design) -> Table:
         ), key, "fails" if bad else "", depth - 1))
     columns = (Column("feeder"), Column("from, to", rank=1), Column("load, A", True), Column("min., A", True),
                Column("device, A", True), Column("conductors"), Column("ground"), Column("neutral", rank=3),
-               Column("length, ft", True, rank=2), Column("drop, %", True), Column("device over minimum", rank=1))
+               Column(f"length, {unit_of(d, 'ft')}", True, rank=2), Column("drop, %", True),
+               Column("device over minimum", rank=1))
     return Table("Feeders", columns, tuple(lines), "Sizes in AWG or kcmil; ground and neutral are those of each raceway.")
 
 

@@ -62,6 +62,12 @@ def decided(d: Design, ask: Asker) -> Iterator[Check]:
             broken = "; ".join(f"{c.text}: {c.value:.4g}" for c in s.criteria if c.outcome == "broken")
             yield ask("035", s.name, False, f"{said}: {broken}", tags=tuple(c.tag for c in s.criteria if d.has(c.tag)))
         elif s.outcome == "holds":
-            yield ask("035", s.name, True, f"{said}: {len(s.criteria)} criteria hold", tags=tuple(c.tag for c in s.criteria if d.has(c.tag)))
+            yield ask(
+                "035",
+                s.name,
+                True,
+                f"{said}: {len(s.criteria)} criteria hold",
+                tags=tuple(c.tag for c in s.criteria if d.has(c.tag)),
+            )
         else:
             yield ask("035", s.name, "attested", f"{said}; {s.decision.by}, {s.decision.date}; no criterion on the numbers")
