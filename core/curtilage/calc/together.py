@@ -173,3 +173,39 @@ def estate_peak(e, ed):
     b = expected_together(e.typical, typical_factors(ed))
     c = expected_together(e.high, high_factors(ed))
     return Expected(a.kw, a.kva, b.kw, b.kva, c.kw, c.kva)
+
+
+class Results(NamedTuple):
+    """One dwelling by both methods."""
+
+    id: str
+    total: u.VA                  # standard
+    climate: u.VA
+    minimum: u.VA
+    optional_total: u.VA
+    optional_climate: u.VA
+    optional_minimum: u.VA
+    connected: u.VA              # nameplate behind the tiers of the optional method
+    general: u.VA                # what they leave of it
+    volts: u.V
+
+
+class Difference(NamedTuple):
+    """Optional method less standard method; negative where the optional one asks for less."""
+
+    tiers: u.VA                  # what the tiers take off
+    climate: u.VA
+    total: u.VA
+    amperes: u.A
+    minimum_amperes: u.A
+
+
+@method
+def between_methods(r):
+    """What the optional method changes, line by line where both have the line."""
+    S_tiers: u.VA = r.general - r.connected
+    S_climate: u.VA = r.optional_climate - r.climate
+    S: u.VA = r.optional_total - r.total
+    I: u.A = S / r.volts
+    I_min: u.A = (r.optional_minimum - r.minimum) / r.volts
+    return Difference(S_tiers, S_climate, S, I, I_min)

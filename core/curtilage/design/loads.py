@@ -17,8 +17,10 @@ from curtilage.calc.together import (
     NeutralParts,
     Part,
     Parts,
+    Results,
     StructurePeaks,
     Whole,
+    between_methods,
     estate_peak,
     neutral_load,
     neutral_together,
@@ -100,8 +102,19 @@ class Loads:
         record = Sorter(self.known, b.rows).dwelling(areas(s, self.d.ed))
         a = self.ask(b.id, "standard", standard, record)
         o = self.ask(b.id, "optional", optional, record)
+        self.difference(b.id, a, o)
         lesser = self.d.items[o].total < self.d.items[a].total
         self.chosen[b.id] = o if s.method == "optional" or (s.method in (None, "compare") and lesser) else a
+
+    def difference(self, name: str, a: str, o: str) -> None:
+        """What the optional method changes against the standard one."""
+        x, y = self.d.items[a], self.d.items[o]
+        tags = {f: f"{a}/{f}" for f in ("total", "climate", "minimum")}
+        tags |= {f"optional_{f}": f"{o}/{f}" for f in ("total", "climate", "minimum")} | {
+            f: f"{o}/{f}" for f in ("connected", "general")
+        }
+        record = Results(name, x.total, x.climate, x.minimum, y.total, y.climate, y.minimum, y.connected, y.general, self.d.volts)
+        self.d.ask(f"demand/{name}/difference", Ask(between_methods, record, f"demand.{name}", "", VOLTS, tags))
 
     def several(self, b: Branch) -> None:
         """Structures side by side: loads added. With two dwellings or more each counts by the standard method."""

@@ -43,7 +43,7 @@ def _shown(x: Any) -> str:
 
 def _is_main(tag: str) -> bool:
     kind, field = tag.split("/")[0], tag.rsplit("/", 1)[-1]
-    return kind in MAIN_KINDS and field in MAIN_FIELDS
+    return kind in MAIN_KINDS and field in MAIN_FIELDS and "/difference/" not in tag
 
 
 def numbers_table(d: Design, moved: Iterable[Moved]) -> Table:

@@ -50,21 +50,22 @@ def _branch(d: Design, name: str, depth: int) -> Line:
 
 def two_methods(d: Design, name: str) -> Table:
     """One dwelling line by line, both methods side by side; lines that the optional method joins are named so."""
-    a, o = f"demand/{name}/standard", f"demand/{name}/optional"
+    a, o, b = (f"demand/{name}/{way}" for way in ("standard", "optional", "difference"))
     other = {"climate": maybe(d, f"{o}/climate"), "vehicles": maybe(d, f"{o}/vehicles_apart")}
     lines = []
     for field in STANDARD_LINES:
         left, right = maybe(d, f"{a}/{field}"), other.get(field, "")
         if _some(left) or _some(right):
             joined = right if _some(right) else "inside the tiers"
-            lines.append(Line((label(field), left, joined, _less(left, right))))
-    lines.append(Line(("nameplate inside the tiers", "", maybe(d, f"{o}/connected"), "")))
-    lines.append(Line(("the tiers leave of it", "", maybe(d, f"{o}/general"), "")))
+            lines.append(Line((label(field), left, joined, maybe(d, f"{b}/{field}"), _less(left, right))))
+    lines.append(Line(("nameplate inside the tiers", "", maybe(d, f"{o}/connected"), "", "")))
+    lines.append(Line(("the tiers leave of it", "", maybe(d, f"{o}/general"), maybe(d, f"{b}/tiers"), "")))
     for field, words, kind in (("total", "calculated load, VA", "total"), ("amperes", "calculated load, A", ""),
                                ("minimum_amperes", "minimum for conductors and devices, A", "")):
         left, right = maybe(d, f"{a}/{field}"), maybe(d, f"{o}/{field}")
-        lines.append(Line((words, left, right, _less(left, right)), "", kind))
-    columns = (Column("line"), Column("standard, VA", True), Column("optional, VA", True), Column("optional is", True))
+        lines.append(Line((words, left, right, maybe(d, f"{b}/{field}"), _less(left, right)), "", kind))
+    columns = (Column("line"), Column("standard, VA", True), Column("optional, VA", True), Column("difference", True),
+               Column("optional is", True))
     note = f"Opened by {a} and {o}; the one that is used is {d.chosen[name].rpartition('/')[2]}."
     return Table(f"{name}, {feeder_title(d, name)}: both methods, line by line", columns, tuple(lines), note)
 
