@@ -172,6 +172,11 @@ def test_edition_changes(capsys: pytest.CaptureFixture[str]) -> None:
     assert code == 0 and out.split() [0] == "nec2020"
 
 
+def test_migrate_says_when_there_is_nothing_to_do(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "migrate", DEMO)
+    assert code == 0 and "already" in out
+
+
 def test_variants_and_later(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = run(capsys, "variants", DEMO)
     assert code == 0 and "P01" in out and "as_found" in out

@@ -132,6 +132,8 @@ def parser() -> argparse.ArgumentParser:
     p = json_too(command("reference", "reference", "Run files of published examples: printed, ours, difference."))
     p.add_argument("paths", metavar="PATH", nargs="+", help="a file or a folder of such files")
 
+    estate(command("migrate", "migrate", "Bring an estate file of an older version up to this one; the old file is kept."))
+
     p = command("schema", "schema", "Print a JSON Schema.")
     p.add_argument("name", metavar="NAME", help="estate, variant, design, explain, compare, record, reference")
     return top

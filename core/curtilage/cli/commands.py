@@ -206,3 +206,12 @@ def schema(a: Namespace) -> int:
 
     say_json(of(a.name))
     return 0
+
+
+def migrate(a: Namespace) -> int:
+    """Bring an estate file up to the version of this package."""
+    from curtilage import store
+
+    kept = store.migrate_estate(a.estate)
+    say(f"The estate is of this version now; the old file is kept as {kept}." if kept else "It is of this version already.")
+    return 0

@@ -33,7 +33,7 @@ def check_version(tree: Map, name: str, target: int = 1) -> None:
                "install a newer package; nothing was changed")
     if version < target:
         refuse(where, f"the file has version {version} of the schema, and this package reads {target}", "",
-               "store.migrate_estate rewrites it and keeps the old file beside the new one")
+               "`curtilage migrate` rewrites it and keeps the old file beside the new one")
 
 
 def migrate(tree: Any, name: str, target: int, steps: Mapping[int, Step] = STEPS) -> list[int]:
