@@ -245,7 +245,7 @@ def test_what_cannot_be_migrated_is_left_as_it_is() -> None:
     assert tree == {"curtilage": 1}
     with pytest.raises(CurtilageError, match="the file has version 1 of the schema, and this package reads 0; install a newer"):
         migrate(tree, "estate.yaml", 0, {})
-    with pytest.raises(CurtilageError, match=r"store.migrate_estate rewrites it"):
+    with pytest.raises(CurtilageError, match=r"`curtilage migrate` rewrites it"):
         check_version(texts.parse_yaml(ESTATE, "estate.yaml"), "estate.yaml", 2)
 
 
