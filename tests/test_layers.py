@@ -59,7 +59,8 @@ MAY_TOUCH = {
     "tables": {"io"},
     "notebook": {"os", "urllib"},                # the variable that names the estate of a reader; quoting of links
 }
-READERS = {"tables", "editions", "model", "reference", "review", "look", "store", "notebook", "cli"}  # most of them only package data
+READERS = {                                      # most of them read only the data of the package
+    "tables", "editions", "model", "reference", "review", "look", "store", "notebook", "cli"}
 UPWARD = {                                       # against the current, inside a function only, and why
     ("design", "review"): "a design answers for its own checks, which are made when somebody asks",
 }
