@@ -7,7 +7,7 @@ PORT   ?= 2718
 PY     := $(VENV)/bin/python
 export VENV
 
-.PHONY: help demo test notebooks benchmarks lint lock stamp-tables freeze-checks unverified mutate clean setup browser
+.PHONY: help demo test notebooks benchmarks lint lock stamp-tables refresh unverified mutate clean setup browser
 
 help:
 	@echo "make demo        design the demonstration estate, write out/report.html"
@@ -15,7 +15,7 @@ help:
 	@echo "make notebooks   open the design notebooks            make lint           style and types alone"
 	@echo "make benchmarks  speed beside the plain yardsticks    make lock           renew requirements.lock"
 	@echo "make clean       remove what the others made          make stamp-tables   renew the hashes of checked tables"
-	@echo "make freeze-checks  run the example notebooks anew    make unverified     list what rests on one reading or none"
+	@echo "make refresh     write anew what is generated            make unverified     list what rests on one reading or none"
 	@echo "make mutate      put mistakes into a copy, see whether the tests notice"
 
 setup:
@@ -49,8 +49,11 @@ lock: setup
 stamp-tables: setup
 	$(PY) tools/stamp_tables.py
 
-freeze-checks: setup
-	$(PY) tools/freeze_checks.py
+refresh: setup
+	$(PY) tools/freeze_reference.py
+	$(PY) tools/notebook_look.py
+	$(PY) tools/draw_demo.py
+	$(PY) tools/refresh_readme.py
 
 unverified: setup
 	@$(PY) tools/unverified.py
