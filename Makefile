@@ -15,7 +15,7 @@ help:
 	@echo "make notebooks   open the design notebooks            make lint           style and types alone"
 	@echo "make benchmarks  speed beside the plain yardsticks    make lock           renew requirements.lock"
 	@echo "make clean       remove what the others made          make stamp-tables   renew the hashes of checked tables"
-	@echo "make refresh     write anew what is generated            make unverified     list what rests on one reading or none"
+	@echo "make refresh     write anew what is generated         make unverified     list what rests on one reading or none"
 	@echo "make mutate      put mistakes into a copy, see whether the tests notice"
 
 setup:

@@ -40,7 +40,7 @@ def notebooks(_: list[str]) -> Iterator[Command]:
 
 
 def tests(more: list[str]) -> Iterator[Command]:
-    whole = [] if more else ["--cov", f"--cov-fail-under={FLOOR}", "--cov-report=term"]
+    whole = [] if more else ["--cov", f"--cov-fail-under={FLOOR}", "--cov-report=term", "--durations=12"]
     yield python("pytest", "-q", "-n", WORKERS, "--dist", "loadfile", *whole, *more)
 
 
