@@ -3,6 +3,7 @@ from __future__ import annotations
 
 import ast
 import csv
+import doctest
 import os
 from pathlib import Path
 import re
@@ -79,6 +80,13 @@ def test_the_lock_names_packages_and_hashes_only() -> None:
     assert "://" not in text and "--index" not in text and "--find-links" not in text
     for block in re.split(r"\n(?=\S)", text.strip()):
         assert re.match(r"[a-z0-9.-]+==\S+", block) and "--hash=sha256:" in block, block.splitlines()[0]
+
+
+def test_what_readme_shows_in_python_is_so() -> None:
+    text = re.sub(r"^```.*$", "", text_of(ROOT / "README.md"), flags=re.M)
+    examples = doctest.DocTestParser().get_doctest(text, {}, "README.md", None, 0)
+    assert examples.examples
+    assert doctest.DocTestRunner(optionflags=doctest.ELLIPSIS).run(examples).failed == 0
 
 
 def test_ci_runs_what_a_developer_runs() -> None:

@@ -1,9 +1,10 @@
 """Print the table of README's performance section: what is measured, beside what, how many times.
 
-    python tools/benchmark_table.py [--quick]
+    python tools/benchmark_table.py [--quick] [--readme]
 
 Rounds alternate between the things compared, medians are taken, results are checked to be equal first. Times depend on the
-machine and on what else it does; the ratios hold. `--quick` leaves out the estate a thousand times over.
+machine and on what else it does; the ratios hold. `--quick` leaves out the estate a thousand times over; `--readme` puts
+the table into README.md.
 """
 from __future__ import annotations
 
@@ -18,12 +19,19 @@ import measured  # noqa: E402
 import plain_design  # noqa: E402
 from timing import machine, rounds  # noqa: E402
 
+LINES: list[str] = []
+
+
+def say(text: str) -> None:
+    LINES.append(text)
+    print(text, flush=True)
+
 
 def line(what: str, ours: float, beside: str, theirs: float, ratio: str = "") -> None:
     """One row; a small ratio is shown as a share."""
     r = ours / theirs
     shown = ratio or (f"{r:.2f}" if r >= 0.1 else f"1/{theirs / ours:.0f}")
-    print(f"| {what} | {spoken(ours)} | {beside} | {spoken(theirs)} | {shown} |", flush=True)
+    say(f"| {what} | {spoken(ours)} | {beside} | {spoken(theirs)} | {shown} |")
 
 
 def spoken(seconds: float) -> str:
@@ -72,7 +80,7 @@ def growth(largest: int) -> None:
     seconds = [rounds(measured.times(n), n=max(1, 7 - 2 * i), warm=i < 2)[0] for i, n in enumerate(sizes)]
     last = log(seconds[-1] / seconds[-2]) / log(sizes[-1] / sizes[-2])
     many = ", ".join(f"{n}: {spoken(s)}" for n, s in zip(sizes, seconds, strict=True))
-    print(f"| the estate n times over | {many} | | | exponent of the last tenfold {last:.2f} |", flush=True)
+    say(f"| the estate n times over | {many} | | | exponent of the last tenfold {last:.2f} |")
 
 
 def main() -> None:
@@ -80,14 +88,23 @@ def main() -> None:
     d = measured.design()
     circuits = sum(key.startswith("circuit/") for key in d.items)
     feeders = sum(key.startswith("feeder/") for key in d.items)
-    print(f"{machine()}. Demonstration estate: {len(measured.estate().loads)} loads, {circuits} branch circuits, "
-          f"{feeders} feeders, {len(d.items)} items, {len(list(d.tags()))} numbers. "
-          "Processor time, medians of alternating rounds.\n")
-    print("| what | time | beside | time | ratio |\n|---|---|---|---|---|", flush=True)
+    say(f"{machine()}. Demonstration estate: {len(measured.estate().loads)} loads, {circuits} branch circuits, {feeders} "
+        f"feeders, {len(d.items)} items,\n{len(list(d.tags()))} numbers. Processor time, medians of alternating rounds.\n")
+    say("| what | time | beside | time | ratio |\n|---|---|---|---|---|")
     designs()
     lists()
     starts()
     growth(100 if "--quick" in sys.argv else 1000)
+    if "--readme" in sys.argv:
+        put(ROOT / "README.md")
+
+
+def put(page: Path) -> None:
+    """Between the two marks of the page."""
+    text = page.read_text(encoding="utf-8")
+    before, rest = text.split("<!-- table -->")
+    _, after = rest.split("<!-- end table -->")
+    page.write_text(f"{before}<!-- table -->\n{chr(10).join(LINES)}\n<!-- end table -->{after}", encoding="utf-8")
 
 
 if __name__ == "__main__":
