@@ -102,9 +102,9 @@ def main() -> None:
 def put(page: Path) -> None:
     """Between the two marks of the page."""
     text = page.read_text(encoding="utf-8")
-    before, rest = text.split("<!-- table -->")
-    _, after = rest.split("<!-- end table -->")
-    page.write_text(f"{before}<!-- table -->\n{chr(10).join(LINES)}\n<!-- end table -->{after}", encoding="utf-8")
+    before, rest = text.split("<!-- performance -->")
+    _, after = rest.split("<!-- end performance -->")
+    page.write_text(f"{before}<!-- performance -->\n{chr(10).join(LINES)}\n<!-- end performance -->{after}", encoding="utf-8")
 
 
 if __name__ == "__main__":
