@@ -1,7 +1,12 @@
 import marimo
 
 __generated_with = "0.25.2"
-app = marimo.App(width="medium", app_title="What stands on this estate, and what needs a person first?", css_file="page.css")
+app = marimo.App(
+    width="medium",
+    app_title="What stands on this estate, and what needs a person first?",
+    css_file="page.css",
+    html_head_file="page_head.html",
+)
 
 
 @app.cell(hide_code=True)
@@ -34,8 +39,9 @@ def _(edition, folder, variant):
 @app.cell
 def _(case, nb):
     d = nb.opened(case)
-    nb.head(d, "What stands on this estate, and what needs a person first?")
-    return (d,)
+    head = nb.head(d, "What stands on this estate, and what needs a person first?")
+    head
+    return d, head
 
 
 @app.cell(hide_code=True)
@@ -106,8 +112,8 @@ def _(make, nb, new_folder):
 
 
 @app.cell(hide_code=True)
-def _(d, nb, one_line, person, power, rests, structures):
-    folded = nb.workings.workings(d, person, structures, one_line, power, rests)
+def _(d, head, nb, one_line, person, power, rests, structures):
+    folded = nb.workings.workings(d, head, person, structures, one_line, power, rests)
     folded
     return (folded,)
 

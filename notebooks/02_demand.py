@@ -1,7 +1,12 @@
 import marimo
 
 __generated_with = "0.25.2"
-app = marimo.App(width="medium", app_title="How large is the load, and which method says so?", css_file="page.css")
+app = marimo.App(
+    width="medium",
+    app_title="How large is the load, and which method says so?",
+    css_file="page.css",
+    html_head_file="page_head.html",
+)
 
 
 @app.cell(hide_code=True)
@@ -29,8 +34,9 @@ def _(edition, estate, nb, variant):
 
 @app.cell(hide_code=True)
 def _(nb, stated):
-    nb.head(stated, "How large is the load, and which method says so?")
-    return
+    head = nb.head(stated, "How large is the load, and which method says so?")
+    head
+    return (head,)
 
 
 @app.cell(hide_code=True)
@@ -140,8 +146,8 @@ def _(edition, estate, nb, variant):
 
 
 @app.cell(hide_code=True)
-def _(answer, d, editions, expected, nb, ranking, review, sides, ways):
-    folded = nb.workings.workings(d, answer, ways, ranking, review, expected, editions, beside=sides.designs)
+def _(answer, d, editions, expected, head, nb, ranking, review, sides, ways):
+    folded = nb.workings.workings(d, head, answer, ways, ranking, review, expected, editions, beside=sides.designs)
     folded
     return (folded,)
 

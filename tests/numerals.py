@@ -9,7 +9,8 @@ from curtilage.design import Design
 from curtilage.design.without import told_added
 from curtilage.notebook.cases import BY
 from curtilage.notebook.workings import Shown
-from curtilage.values.told import Told, walk
+from curtilage.report.numbers import shown
+from curtilage.values.told import Told, parents
 
 
 class NotGrounded(AssertionError):
@@ -23,15 +24,29 @@ def told(s: Shown, d: Design, beside: Mapping[str, Design]) -> Told:
     return (beside[s.edition] if s.edition else d).told(s.tag)
 
 
-def grounded(s: Shown, d: Design, beside: Mapping[str, Design]) -> None:
-    """Walk a number to its leaves: inputs with their place, cells or rules with a clause, constants of a method."""
-    if s.given:
-        if s.given not in d.inputs() or not _placed(d.where(s.given)):
-            raise NotGrounded(f"{s.given} is no input with a place: {d.where(s.given)!r}")
-        return
-    for n in walk(told(s, d, beside)):
-        if not n.inputs and not n.because and not _leaf(n):
-            raise NotGrounded(f"{s} rests on {n.symbol} = {n.value} ({n.how}, {n.place}, {n.where or n.cite})")
+class Ground:
+    """Walks numbers to their leaves: inputs with their place, cells or rules with a clause, constants of a method.
+
+    What stands behind several numbers is walked once.
+    """
+
+    def __init__(self, d: Design, beside: Mapping[str, Design]) -> None:
+        self.d, self.beside, self.inputs = d, beside, d.inputs()
+        self.seen: dict[int, Told] = {}
+
+    def check(self, s: Shown) -> None:
+        if s.given:
+            if s.given not in self.inputs or not _placed(self.d.where(s.given)):
+                raise NotGrounded(f"{s.given} is no input with a place: {self.d.where(s.given)!r}")
+            return
+        todo = [told(s, self.d, self.beside)]
+        while todo:
+            n = todo.pop()
+            if id(n) not in self.seen:
+                self.seen[id(n)] = n
+                todo += parents(n)
+                if not parents(n) and not _leaf(n):
+                    raise NotGrounded(f"{s} rests on {n.symbol} = {n.value} ({n.how}, {n.place}, {n.where or n.cite})")
 
 
 def _leaf(n: Told) -> bool:
@@ -104,3 +119,19 @@ def bare(html: str) -> Iterator[str]:
         number_of_check = in_checks and re.fullmatch(r"[0-9]{3}[a-z]?", text)
         if not opens and not number_of_check and (PLAIN.fullmatch(text) or not any(m.fullmatch(text) for m in MAY)):
             yield text
+
+
+def shown_as(s: Shown, d: Design, beside: Mapping[str, Design]) -> set[str]:
+    """How a number may be written on a page: with its decimals, as a share, with sets and material, or as the input stands."""
+    if s.given:
+        x = d.inputs()[s.given]
+        return {f"{x:,.0f}", f"{x:g}", str(x)}
+    t = told(s, d, beside)
+    made = {shown(t.value, t.unit, s.tag.rpartition("/")[2])}
+    if s.tag.endswith("/size"):
+        key = s.tag.rpartition("/")[0]
+        sets = getattr(d.items[key], "sets", 1)
+        made |= {f"{'' if sets == 1 else f'{sets:g} x '}{t.value} {m}" for m in ("Al", "Cu")}
+    if s.tag.startswith("provenance/"):
+        made.add(f"{t.value:.0f}")
+    return made

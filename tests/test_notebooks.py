@@ -18,7 +18,7 @@ from curtilage.errors import CurtilageError, Problems
 from curtilage.notebook import cases, compared, demand, frame, inputs, links, start
 from curtilage.notebook.workings import Shown, behind, link, shown_in
 import notebook_look
-from numerals import bare, grounded
+from numerals import Ground, bare
 import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -65,7 +65,7 @@ def test_the_demand_notebook_shows_the_numbers_of_the_design(branch: str, editio
     apart = Design(estate(DEMO, (), edition or None, tried))
     for method in ("standard", "optional"):
         tag = f"demand/{branch}/{method}/amperes"
-        assert f'data-tag="{tag}" href=" #w/{tag}">{apart.number(tag).value:,.1f}</a>' in defs["answer"].text
+        assert f'data-tag="{tag}" href="#w/{tag}">{apart.number(tag).value:,.1f}</a>' in defs["answer"].text
     minimum = apart.number(f"{apart.chosen[branch]}/minimum_amperes").value
     assert f">{minimum:,.1f}</a>" in defs["answer"].text
 
@@ -127,9 +127,10 @@ def test_exported_to_jupyter_it_gives_the_same_numbers(name: str, tag: str, tmp_
     assert f'id="w/{tag}"' in shown, "a number opens in Jupyter, too"
 
 
-def test_their_style_sheet_is_that_of_the_package() -> None:
-    assert notebook_look.TARGET.read_text(encoding="utf-8") == notebook_look.text(), "run python tools/notebook_look.py"
-    assert not re.search(r"@import|url\(|https?:", notebook_look.text())
+def test_what_stands_beside_them_is_that_of_the_package() -> None:
+    for path, made in notebook_look.files().items():
+        assert path.read_text(encoding="utf-8") == made, "run python tools/notebook_look.py"
+        assert not re.search(r"@import|url\(|https?:|src=", made), "a page asks for nothing outside"
 
 
 # ------------------------------------------------------------------------------------------------------------------- cases
@@ -250,12 +251,12 @@ Page = tuple[list[Any], Any, dict[str, Design]]                        # pieces,
 
 def start_page(case: dict[str, Any]) -> Page:
     _, defs = app("01_start").run(defs={"case": case})
-    return [defs[n] for n in ("person", "structures", "one_line", "power", "rests")], defs["folded"], {}
+    return [defs[n] for n in ("head", "person", "structures", "one_line", "power", "rests")], defs["folded"], {}
 
 
 def demand_page(case: dict[str, Any]) -> Page:
     _, defs = app("02_demand").run(defs={"case": case})
-    parts = ("answer", "ways", "ranking", "review", "expected", "editions")
+    parts = ("head", "answer", "ways", "ranking", "review", "expected", "editions")
     return [defs[n] for n in parts], defs["folded"], defs["sides"].designs
 
 
@@ -268,10 +269,11 @@ def test_every_number_opens_and_stands_on_inputs_tables_and_rules(page: Any, mor
     case = {"estate": DEMO, **more}
     pieces, folded, beside = page(case)
     d, found = nb.design(case), shown_in(*pieces)
+    ground = Ground(d, beside)
     assert len(found) > 20
     for s in found:
         assert f'id="{s.place}"' in folded.text, f"{s} has no working on the page"
-        grounded(s, d, beside)
+        ground.check(s)
     left = [x for p in pieces for x in bare(p.text)]
     assert not left, f"figures that do not open and are on no list: {left[:8]}"
 

@@ -42,14 +42,9 @@ def notebook_folder() -> Path | None:
 
 
 def show(*pieces: str) -> Any:
-    """Pieces of a page, as an object that a notebook shows.
-
-    A link to a place on the page starts with a space: marimo then leaves it to the browser, which also opens the folded part
-    that the place stands in. (Its own way of following "#..." scrolls only to what is already open.) Marks by reference, which
-    a page of its own defines once, are drawn where they stand.
-    """
-    text = USED.sub(lambda x: mark(x[2].replace("-", " "), int(x[1])), "".join(pieces))
-    return marimo().Html(text.replace('href="#w/', 'href=" #w/'))
+    """Pieces of a page, as an object that a notebook shows. Marks by reference, which a page of its own defines once, are drawn
+    where they stand."""
+    return marimo().Html(USED.sub(lambda x: mark(x[2].replace("-", " "), int(x[1])), "".join(pieces)))
 
 
 USED = re.compile(r'<svg class="k-mark" width="(\d+)" height="\d+" aria-hidden="true"><use href="#m-([a-z-]+)"/></svg>')

@@ -22,9 +22,9 @@ if TYPE_CHECKING:
     from curtilage.design import Design
     from curtilage.values.told import Told
 
-LINK = re.compile(r'<a class="k-num" ((?:data-[a-z]+="[^"]*" ?)+)href=" ?#')
+LINK = re.compile(r'<a class="k-num" ((?:data-[a-z]+="[^"]*" ?)+)href="#')
 PART = re.compile(r'data-([a-z]+)="([^"]*)"')
-MARK = re.compile(r'<a href=" ?#w/([^"]+)">')
+MARK = re.compile(r'<a href="#w/([^"]+)">')
 
 
 class Shown(NamedTuple):
