@@ -70,9 +70,8 @@ def _(case, nb):
 
 
 @app.cell(hide_code=True)
-def _(branch, mo, nb, stated):
-    choices = nb.demand.choices(stated, branch.value)
-    pinned = mo.ui.dropdown(choices, value=next(iter(choices)), label="Working kept in sight", searchable=True)
+def _(branch, nb, stated):
+    pinned = nb.inputs.pinned_input(stated, branch.value)
     return (pinned,)
 
 

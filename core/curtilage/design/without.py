@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from curtilage.calc.added import added
@@ -41,4 +42,4 @@ def told_without(d: Design, key: str, row: str) -> Told:
     method: Any = ask.method
     given = Given(less, ask.path, d.where, None, ask.paths, HOMES)
     found: Told = method.told(given, *ask.besides, TellingEdition(d.ed), place=f"{key} without {row}").total
-    return found
+    return replace(found, symbol="S_without")

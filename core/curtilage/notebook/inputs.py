@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from curtilage import store
 from curtilage.look.text import Markup, e
+from curtilage.notebook import demand
 from curtilage.notebook.cases import design, editions, variants
 from curtilage.notebook.frame import asked, attempt, marimo, show
 from curtilage.report import content, loads
@@ -87,6 +88,12 @@ def vehicle_input(d: Design, branch: str) -> Any:
         return marimo().ui.dropdown(options, value=AS_STATED, label=f"Output of {rows[0].load}")
     words = "Vehicle supply: none here" if not rows else "Vehicle supply: several rows, moved in the load list"
     return marimo().ui.slider(0, 1, value=0, label=words, disabled=True)
+
+
+def pinned_input(d: Design, branch: str) -> Any:
+    """The number whose working is kept in sight while inputs move; the first line of the first method to begin with."""
+    options = {"nothing": ""} | demand.choices(d, branch)
+    return marimo().ui.dropdown(options, value=list(options)[1], label="Working kept in sight", searchable=True)
 
 
 def changes(d: Design, branch: str, area: float, method: str, vehicle: float) -> dict[str, str]:

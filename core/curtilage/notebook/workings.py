@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 LINK = re.compile(r'<a class="k-num" ((?:data-[a-z]+="[^"]*" ?)+)href="#')
 PART = re.compile(r'data-([a-z]+)="([^"]*)"')
+UNITS = {"va": "VA", "area": "ft2", "length": "ft"}
+"""Units of the inputs that pages show."""
 MARK = re.compile(r'<a href="#w/([^"]+)">')
 
 
@@ -180,11 +182,15 @@ def _kinds(folded: Folded, d: Design, items: Mapping[str, list[str]], edition: s
 def _inputs(d: Design, paths: Iterable[str]) -> str:
     """Inputs with the file, line and field in which they were written."""
     values = d.inputs()
-    said = "".join(
-        f'<tr id="w/in/{e(p)}"><td><code>{e(p)}</code><td>{e(values.get(p, ""))}<td>{e(d.where(p))}' for p in dict.fromkeys(paths)
-    )
-    head = '<thead><tr><th scope="col">Input<th scope="col">Value<th scope="col">Written in</thead>'
+    said = "".join(f'<tr id="w/in/{e(p)}"><td><code>{e(p)}</code><td class="num">{e(_input(p, values.get(p)))}<td>{e(d.where(p))}'
+                   for p in dict.fromkeys(paths))
+    head = '<thead><tr><th scope="col">Input<th scope="col" class="num">Value<th scope="col">Written in</thead>'
     return f'<table class="k-table k-inputs">{head}<tbody>{said}</tbody></table>' if said else ""
+
+
+def _input(path: str, x: Any) -> str:
+    """An input as it is held, with the unit that its field is held in."""
+    return with_unit(x, UNITS.get(path.rpartition(".")[2], ""), "") if isinstance(x, int | float) else str(x)
 
 
 def _without(folded: Folded, d: Design, s: Shown) -> str:
