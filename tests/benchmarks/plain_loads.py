@@ -227,6 +227,12 @@ def within_whole(p: Any) -> Result:
     return p.total, total, total / p.volts, minimum, minimum / p.volts
 
 
+def between(r: Any) -> Result:
+    total = r.optional_total - r.total
+    return (r.general - r.connected, r.optional_climate - r.climate, total, total / r.volts,
+            (r.optional_minimum - r.minimum) / r.volts)
+
+
 def outlets(rows: Rows) -> float:
     return tiers("receptacle_demand", sum([max(x.va, x.qty * YOKE) for x in rows]))
 
@@ -402,3 +408,9 @@ def estate_peak(e: Any) -> Result:
         wp, wq, sp, sq = (factors[6] * sum([x[i] for x in band]) for i in range(1, 5))
         out += max(wp, sp), max(hypot(wp, wq), hypot(sp, sq))
     return tuple(out)
+
+
+def between(r: Any) -> tuple[float, ...]:
+    """The optional method less the standard one."""
+    s = r.optional_total - r.total
+    return r.general - r.connected, r.optional_climate - r.climate, s, s / r.volts, (r.optional_minimum - r.minimum) / r.volts
