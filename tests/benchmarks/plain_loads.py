@@ -227,12 +227,6 @@ def within_whole(p: Any) -> Result:
     return p.total, total, total / p.volts, minimum, minimum / p.volts
 
 
-def between(r: Any) -> Result:
-    total = r.optional_total - r.total
-    return (r.general - r.connected, r.optional_climate - r.climate, total, total / r.volts,
-            (r.optional_minimum - r.minimum) / r.volts)
-
-
 def outlets(rows: Rows) -> float:
     return tiers("receptacle_demand", sum([max(x.va, x.qty * YOKE) for x in rows]))
 

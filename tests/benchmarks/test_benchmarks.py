@@ -13,7 +13,7 @@ def test_the_yardstick_gives_the_same_design() -> None:
     """A second writing of every item of the demonstration estate: what is timed beside ours computes the same numbers."""
     d = measured.design()
     twice = [key for key, ask in d.asks.items() if plain_design.written(ask)]
-    assert len(twice) > 0.95 * len(d.asks), "methods of the design that nobody wrote a second time, in plain_loads.py or beside it"
+    assert len(twice) > 0.95 * len(d.asks), "methods that nobody wrote a second time, in plain_loads.py or beside it"
     for key, run in plain_design.items(d).items():
         assert measured.same(d.items[key], run()), f"{key}: ours {d.items[key]}, plainly {run()}"
 
