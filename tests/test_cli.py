@@ -168,6 +168,7 @@ def test_new_estate_designs_without_a_failing_check(capsys: pytest.CaptureFixtur
 def test_edition_changes(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = run(capsys, "edition", "changes", "nec2023", "nec2026")
     assert code == 0 and "unit_load" in out and "3 VA/ft2" in out and "2 VA/ft2" in out
+    assert run(capsys, "edition", "changes", "2023", "2026")[1] == out  # the year alone will do
     code, out, _ = run(capsys, "edition", "list")
     assert code == 0 and out.split() [0] == "nec2020"
 

@@ -41,6 +41,11 @@ class _Parser(argparse.ArgumentParser):
         self.exit(2, f"curtilage: {message}\nTry: {self.prog} --help\n")
 
 
+def edition_name(words: str) -> str:
+    """An edition by its name, or by its year alone."""
+    return f"nec{words}" if words.isascii() and words.isdigit() else words
+
+
 def parser() -> argparse.ArgumentParser:
     """The commands and their options."""
     top = _Parser(
@@ -68,7 +73,9 @@ def parser() -> argparse.ArgumentParser:
             default=[],
             help="variant of the estate; may be repeated, applied in order",
         )
-        p.add_argument("--edition", metavar="NAME", help="another code edition than the estate states, such as nec2026")
+        p.add_argument(
+            "--edition", metavar="NAME", type=edition_name, help="another code edition than the estate states, such as nec2026"
+        )
         return p
 
     def json_too(p: argparse.ArgumentParser) -> argparse.ArgumentParser:
@@ -97,7 +104,7 @@ def parser() -> argparse.ArgumentParser:
     p.add_argument("b", metavar="B", nargs="?", help="the other estate or record; left out: the same as A")
     for side in "ab":
         p.add_argument(f"--variant-{side}", metavar="NAME", action="append", default=[], help=f"variant on side {side.upper()}")
-        p.add_argument(f"--edition-{side}", metavar="NAME", help=f"edition on side {side.upper()}")
+        p.add_argument(f"--edition-{side}", metavar="NAME", type=edition_name, help=f"edition on side {side.upper()}")
     p.add_argument("--all", action="store_true", help="list every number that moved, not the main ones")
 
     p = choice(estate(command("freeze", "freeze", "Write a record of inputs, edition and results that can be replayed.")))
@@ -125,8 +132,8 @@ def parser() -> argparse.ArgumentParser:
     kinds = p.add_subparsers(dest="what", required=True, metavar="WHAT", parser_class=_Parser)
     kinds.add_parser("list", help="the editions at hand").set_defaults(run="edition_list")
     p = json_too(kinds.add_parser("changes", help="what moved between two editions"))
-    p.add_argument("a", metavar="A")
-    p.add_argument("b", metavar="B")
+    p.add_argument("a", metavar="A", type=edition_name)
+    p.add_argument("b", metavar="B", type=edition_name)
     p.set_defaults(run="edition_changes")
 
     p = json_too(command("reference", "reference", "Run files of published examples: printed, ours, difference."))
