@@ -50,7 +50,8 @@ def _(branch, mo, nb, stated):
     area = nb.inputs.area_input(stated, branch.value)
     vehicles = nb.inputs.vehicle_input(stated, branch.value)
     method = nb.inputs.method_input(stated, branch.value)
-    mo.hstack([branch, method, area, vehicles], justify="start", gap=2, wrap=True)
+    _rows = [branch, method], [area, vehicles]
+    mo.vstack([mo.hstack(_row, justify="start", gap=2, wrap=True) for _row in _rows])
     return area, method, vehicles
 
 
