@@ -82,6 +82,7 @@ class Design:
         self.chosen: dict[str, str] = {}  # feeder, main or service -> the item of its load
         self.by: dict[str, str] = {}  # rows that were changed after loading -> who says so
         self._told: dict[str, Any] = {}
+        self._bound: dict[tuple[Any, str], Callable[..., Any]] = {}  # with `swift`: methods bound to the edition and a view
         self.stages = stages.Stages(self)
         self.stages.run()
 
@@ -114,14 +115,23 @@ class Design:
     def ask(self, key: str, ask: Ask) -> Any:
         """Run one item and keep how it was asked for."""
         self.asks[key] = ask
-        bind: Callable[..., Any] = bound
-        method = bind(ask.method, self.ed) if self.swift and ask.view else ask.method
+        method, further = ask.method, self._editions(ask, self.ed)
+        if self.swift and ask.view:
+            method = self._bound.get((method, ask.view)) or self._bind(ask)
+        if ask.more or ask.besides:
+            further = (*(m[1] for m in ask.more), *ask.besides, *further)
         try:
-            found = method(ask.record, *(m[1] for m in ask.more), *ask.besides, *self._editions(ask, self.ed))
+            found = method(ask.record, *further)
         except CurtilageError as e:
             raise Problems([Problem(f"{self.where(ask.path)} {ask.path}".strip(), str(e))]) from None
         self.items[key] = found
         return found
+
+    def _bind(self, ask: Ask) -> Callable[..., Any]:
+        bind: Callable[..., Callable[..., Any]] = bound
+        method = bind(ask.method, self.ed, None if ask.view == "ed" else self.ed.view(ask.view))
+        self._bound[ask.method, ask.view] = method
+        return method
 
     def _editions(self, ask: Ask, ed: Any) -> tuple[Any, ...]:
         if not ask.view:
