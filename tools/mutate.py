@@ -116,9 +116,11 @@ def main() -> int:
                 shutil.copytree(ROOT / name, home / name, ignore=shutil.ignore_patterns("__pycache__"))
             elif (ROOT / name).exists():
                 shutil.copy(ROOT / name, home / name)
-        left = [m for m in tried if survives(m, home, args.tests)]
-    for m in left:
-        print(f"survived  {m.path.relative_to(ROOT)}:{m.place[0]}  {m.before}  ->  {m.after}")
+        left = []
+        for m in tried:
+            if survives(m, home, args.tests):
+                left.append(m)
+                print(f"survived  {m.path.relative_to(ROOT)}:{m.place[0]}  {m.before}  ->  {m.after}", flush=True)
     print(f"{len(tried)} mistakes put in, {len(tried) - len(left)} noticed")
     return int(bool(left))
 
