@@ -23,16 +23,17 @@ class Top(NamedTuple):
 
 def top_rows(d: Design, most: int = 10) -> tuple[Top, ...]:
     """The rows that matter most, over all mains, largest first. Each counts in the calculation of the branch it stands in."""
-    found = [row for name in d.tree.mains for row in _of(d, name)]
+    found = [row for name in d.tree.mains for row in branch_rows(d, name)]
     return tuple(sorted(found, key=lambda t: (-t.marginal, t.id))[:most])
 
 
-def _of(d: Design, name: str) -> Iterator[Top]:
+def branch_rows(d: Design, name: str) -> Iterator[Top]:
+    """What each row of one feeder or main adds to its load; a main whose load is a sum hands over the rows of its parts."""
     key = d.chosen.get(name, "")
     if key.endswith("/sum"):
         branch = d.tree.mains.get(name) or d.tree.branches[name]
         for part in (*branch.children, f"{name}-own"):
-            yield from _of(d, part)
+            yield from branch_rows(d, part)
     elif key:
         ask = d.asks[key]
         behind = (*(m[1] for m in ask.more), *ask.besides)

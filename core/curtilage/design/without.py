@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from curtilage.calc.added import added
 from curtilage.calc.demand.contributions import without
 from curtilage.design.sort import HOMES
-from curtilage.design.top import Top, _of, top_rows
+from curtilage.design.top import Top, branch_rows, top_rows
 from curtilage.editions import TellingEdition
 from curtilage.errors import refuse
 from curtilage.values.given import Given
@@ -22,7 +22,12 @@ def matter_most(d: Design, branch: str, most: int = 10) -> tuple[Top, ...]:
     """The rows that matter most to the load of a feeder, a main or the service, by the method chosen for it, largest first."""
     if branch not in d.tree.mains and branch not in d.tree.branches:
         return top_rows(d, most)
-    return tuple(sorted(_of(d, branch), key=lambda t: (-t.marginal, t.id))[:most])
+    return tuple(sorted(branch_rows(d, branch), key=lambda t: (-t.marginal, t.id))[:most])
+
+
+def added_tag(row: Top) -> str:
+    """The name of what a row adds, where its working stands on a page."""
+    return f"without/{row.id}/{row.key}/adds"
 
 
 def told_added(d: Design, key: str, row: str) -> Told:

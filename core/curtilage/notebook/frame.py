@@ -136,7 +136,7 @@ def standing(d: Design) -> Iterable[str]:
         yield parts.caution("C07")
     yield parts.caution("C01")
     yield parts.caution("C02")
-    yield parts.caution("C03", edition=content.edition_year(d), text=content.amendments(d))
+    yield parts.caution("C03", edition=content.edition(d), text=content.amendments(d))
 
 
 def look() -> str:

@@ -217,11 +217,6 @@ def edition(d: Design) -> str:
     return ", with ".join(reversed(d.ed.layers[:2])) if d.estate.local else str(d.ed.title)
 
 
-def edition_year(d: Design) -> str:
-    """The edition as its publisher numbers it."""
-    return str(d.ed.title).rpartition("-")[2] or str(d.ed.title)
-
-
 def amendments(d: Design) -> str:
     """What the estate file says about local amendments."""
     return d.estate.amendments or "none stated"

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from curtilage.design.top import top_rows
+from curtilage.design.without import added_tag
 from curtilage.draw import bars, oneline, site, voltage
 from curtilage.draw.bars import Step
 from curtilage.draw.oneline import Node
@@ -158,7 +159,7 @@ def top_svg(d: Design, colours: Mapping[str, str]) -> str:
     found = []
     for t in top_rows(d):
         plate = f" of {rounded(t.nameplate / 1000, 1)}" if t.nameplate else ""
-        words = (Text(rounded(t.marginal / 1000, 1), f"{t.key}/total"), Text(plate))
+        words = (Text(rounded(t.marginal / 1000, 1), added_tag(t)), Text(plate))
         found.append(bars.Share(f"{row_words(d, t.id)} ({t.at})", max(t.marginal, 0.0) / 1000, t.nameplate / 1000, words))
     return bars.ranking(found, "Rows that matter most", "kVA", colours) if found else ""
 

@@ -9,6 +9,8 @@ from html import escape
 from typing import TYPE_CHECKING, Any
 
 from curtilage.design.decisions import decisions
+from curtilage.design.top import top_rows
+from curtilage.design.without import added_tag, told_added
 from curtilage.draw import oneline
 from curtilage.look import components as k
 from curtilage.look import style
@@ -74,7 +76,7 @@ def _head(d: Design, stamp: str) -> str:
                         missing)
     notes = parts.caution("C07") if d.estate.demonstration else ""
     notes += parts.caution("C01") + parts.caution("C02")
-    notes += parts.caution("C03", edition=c.edition_year(d), text=c.amendments(d))
+    notes += parts.caution("C03", edition=c.edition(d), text=c.amendments(d))
     notes += parts.caution("C04", x=f"{shares['assumed']:.0f}", n=missing)
     return head + notes + "".join(map(_stop, d.stops))
 
@@ -242,6 +244,10 @@ def _working(d: Design) -> Section:
     for kind, found in by.items():
         body += f'<div class="r-kind"><h3>{escape(KINDS.get(kind, kind))}</h3><div class="r-group">'
         body += "".join(parts.item(key, d.tell(key), results.title(d, key)) for key in found) + "</div></div>"
+    adding = [(added_tag(t).rpartition("/")[0], {"adds": told_added(d, t.key, t.id)}, t.id) for t in top_rows(d)]
+    if adding:
+        items = "".join(parts.item(key, told, f"what {row} adds") for key, told, row in adding)
+        body += f'<div class="r-kind"><h3>What a row adds</h3><div class="r-group">{items}</div></div>'
     body += '<p class="r-paper">The workings are in the file; those that are open are printed.</p>'
     return Section("working", "Working of every number", body)
 

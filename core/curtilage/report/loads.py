@@ -4,6 +4,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from curtilage.design.top import top_rows
+from curtilage.design.without import added_tag
 from curtilage.report.content import Cell, Column, Line, Num, Table, branch_title, feeder_title, maybe, num, ordered
 from curtilage.report.numbers import label, shown
 
@@ -99,9 +100,9 @@ def top(d: Design, most: int = 10) -> Table:
     """The rows that matter most, each with its nameplate and with what the load loses without it."""
     lines = []
     for t in top_rows(d, most):
-        adds = Num(f"{t.key}/total", shown(t.marginal, "VA"), "VA", t.marginal)
+        adds = Num(added_tag(t), shown(t.marginal, "VA"), "VA", t.marginal)
         plate = shown(t.nameplate, "VA") if t.nameplate else ""
-        lines.append(Line((t.id, row_words(d, t.id), t.at, plate, adds), adds.tag))
+        lines.append(Line((t.id, row_words(d, t.id), t.at, plate, adds), f"{t.key}/total"))
     columns = (Column("row"), Column("load"), Column("at", rank=2), Column("nameplate, VA", True), Column("adds, VA", True))
     note = ("What a row adds is how much the calculated load of its main falls when the row is left out. These do not add up: "
             "tiers, tables and the larger season make the worth of each depend on the others.")
