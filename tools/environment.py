@@ -77,12 +77,20 @@ def make_with_uv(uv):
     run(*install, "--no-deps", "--no-build-isolation", "-e", ROOT)
 
 
+def bring_venv():
+    """Debian keeps what makes environments in a package of its own."""
+    if not (hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get")):
+        sys.exit("this Python cannot make virtual environments; on Debian or Ubuntu: apt-get install python3-venv")
+    run("apt-get", "-qq", "update")
+    run("apt-get", "-qq", "-y", "install", "--no-install-recommends", "python3-venv")
+
+
 def make_with_pip():
     if not same_python():
         try:
             import ensurepip  # noqa: F401
         except ImportError:
-            sys.exit("this Python cannot make virtual environments; on Debian or Ubuntu: apt-get install python3-venv")
+            bring_venv()
         run(sys.executable, "-m", "venv", "--clear", VENV)
     elif subprocess.run([PYTHON, "-m", "pip", "--version"], capture_output=True).returncode:
         run(PYTHON, "-m", "ensurepip", "--upgrade")
