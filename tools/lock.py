@@ -27,7 +27,7 @@ def uv() -> list[str]:
 def main() -> None:
     subprocess.run([*uv(), *HOW, *sys.argv[1:]], cwd=ROOT, check=True)
     text = (ROOT / "requirements.lock").read_text(encoding="utf-8")
-    if "://" in text or "index-url" in text:
+    if "://" in text or "--index" in text:
         sys.exit("requirements.lock names an address; it must name packages and hashes only")
 
 

@@ -304,10 +304,10 @@ def quantity(value: float, unit: str) -> Any:
         import pint
     except ImportError:
         raise CurtilageError("pint is not installed; install it with: pip install 'curtilage[pint]'") from None
-    registry = pint.get_application_registry()
+    made_by = pint.get_application_registry()
     if unit == "kcmil":
-        return registry.Quantity(value * math.pi / 4 * 1000, "thou ** 2")
-    return registry.Quantity(value, _PINT.get(unit, unit))
+        return made_by.Quantity(value * math.pi / 4 * 1000, "thou ** 2")
+    return made_by.Quantity(value, _PINT.get(unit, unit))
 
 
 Length = Annotated[float, Unit("ft", "a length", 0, 20_000, above=True)]

@@ -6,13 +6,12 @@ their tag. Candidates that were tried stand in one row with the choice that ende
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
 from curtilage.report import typeset as t
 from curtilage.report.numbers import digits, unit_shown
 from curtilage.report.typeset import Formula, Piece, ascii_text, plain_text
-from curtilage.values.told import Told, parents, value
+from curtilage.values.told import Told, value, walk
 
 
 class Row(NamedTuple):
@@ -106,25 +105,9 @@ def _unlike(f: Formula, shown: str) -> Formula:
     return () if plain_text(f) == shown else f
 
 
-def _nodes(told: Iterable[Told], deep: bool) -> Iterator[Told]:
-    """Every node behind several numbers once, inputs before results; as `walk`, but for all of them together."""
-    seen: set[int] = set()
-    for x in told:
-        stack = [(x, False)]
-        while stack:
-            node, ready = stack.pop()
-            if ready:
-                yield node
-            elif id(node) not in seen:
-                seen.add(id(node))
-                stack.append((node, True))
-                if deep or node.how != "item" or node is x:
-                    stack.extend((p, False) for p in reversed(parents(node)) if id(p) not in seen)
-
-
 def rows(*told: Told, deep: bool = False) -> list[Row]:
     """The working of one number, or of several that share it: inputs before results, each line once."""
-    nodes = list(_nodes(told, deep))
+    nodes = list(walk(*told, deep=deep))
     own = {id(x) for x in told}
     answered = {id(test) for x in nodes if (test := _search(x)) is not None}
     out: dict[Any, Row] = {}
