@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from curtilage.calc.later import room
+from curtilage.calc.later import drop_with, room
 from curtilage.calc.metering import Added, New, Shown, added_load, metered_peak
 from curtilage.calc.together import NeutralPart, NeutralParts, Whole, neutral_together, within_whole
 from curtilage.design import Design
@@ -28,6 +28,10 @@ def told() -> Iterator[Any]:
         yield room.told(Told("minimum", 96.0, "A", "given"), Told("rating", 200.0, "A", "given"),
                         Told("added", 11500.0, "VA", "given"),
                         Told("volts", 240.0, "V", "given"), Told("continuous", continuous, "yes/no", "given"), ed)
+    for more in (0.0, 11500.0):
+        run = (("load", 144.5, "A"), ("added", more, "VA"), ("volts", 240.0, "V"), ("sets", 1.0, "count"),
+               ("size", "500", "size"), ("length", 410.0, "ft"), ("pf", 0.95, ""), ("most", 3.0, "%"))
+        yield drop_with.told(*(Told(*given, "given") for given in run), ed.view("al-pvc"))
     yield metered_peak.told(Given(Shown("metered", 96.0, 0.95), "metered"))
     yield added_load.told(Given(Added("metered", (New("L900", 9600.0), New("L901", 11500.0))), "loads"))
     parts = (NeutralPart("A", 21_000.0, 3000.0), NeutralPart("B", 40_000.0, 0.0))

@@ -183,6 +183,10 @@ def test_variants_and_later(capsys: pytest.CaptureFixture[str]) -> None:
     assert code == 0 and "P01" in out and "as_found" in out
     code, out, _ = run(capsys, "later", DEMO, "--panel", "CG-1", "--add", "11.5 kVA", "--continuous")
     assert code == 0 and "First to limit" in out
+    code, out, _ = run(capsys, "later", DEMO, "--panel", "GH-1", "--add", "11.5 kVA", "--edition", "nec2023")
+    said = " ".join(out.split())
+    assert code == 0 and "fits the ampacity and breaker of every conductor on the way" in said and "everywhere" not in said
+    assert "conductors of feeder GH 3.37 % where 3 % is advised" in said and "Not looked at: the utility's transformer" in said
 
 
 @pytest.mark.parametrize(

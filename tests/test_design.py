@@ -18,6 +18,7 @@ import pytest
 from small_estate import small as as_written
 
 DEMO = "demo_estate"
+STARTER = "core/curtilage/data/starter"
 EDITIONS = ("nec2020", "nec2023", "nec2026")
 
 
@@ -169,6 +170,30 @@ def test_a_later_load_is_limited_by_the_tightest_element_on_its_way() -> None:
     assert [e.room.after for e in found] == sorted(e.room.after for e in found)
     f = d.items["feeder/CG"]
     assert found[0].room.before == pytest.approx(min(f.device, f.ampacity) - f.minimum)
+
+
+def test_the_way_of_a_later_load_goes_by_the_minimum_to_the_gear() -> None:
+    """230.42(A)(1): continuous load at 125 %; 6 x 310 A of Table 310.16 less 1,626.7 A, and the 2,000 A bus of the gear."""
+    by_name = {e.name: e for e in later(demo("nec2023"), "GH-1", 11_500.0, False)}
+    assert by_name["service conductors"].room.before == pytest.approx(233.3, abs=0.1)
+    assert by_name["bus of MSB"].room.before == pytest.approx(2000 - 1626.7, abs=0.1)
+
+
+def test_the_same_conductor_behind_one_main_has_the_same_room() -> None:
+    """The starter's service conductors and its feeder HS are alike and carry the same load: 215.2(A)(1), 230.42(A)(1)."""
+    d = Design(estate(STARTER, (), "nec2023"))
+    by_name = {e.name: e for e in later(d, "HS-1", 1_000.0, False)}
+    assert d.items["service"].size == d.items["feeder/HS"].size == "4/0"
+    assert by_name["service conductors"].room.before == pytest.approx(by_name["conductors of feeder HS"].room.before)
+
+
+def test_a_later_load_says_what_it_does_to_the_voltage() -> None:
+    """500 kcmil aluminium in PVC, 410 ft: 0.043 and 0.039 ohm/kft (Ch. 9 Table 9), 0.95 lagging; 138.0 and 185.9 A by hand."""
+    by_name = {e.name: e for e in later(demo("nec2023"), "GH-1", 11_500.0, True)}
+    drop, per_ampere = by_name["conductors of feeder GH"].drop, 2 * (0.043 * 0.95 + 0.039 * 0.3122) * 0.410 / 2.40
+    assert drop is not None and drop.before == pytest.approx(138.0 * per_ampere, abs=0.01)
+    assert drop.after.drop == pytest.approx(185.9 * per_ampere, abs=0.01) and not drop.after.ok and drop.most == 3
+    assert by_name["device of feeder GH"].drop is None
 
 
 def test_an_unknown_number_is_refused_with_the_nearest() -> None:

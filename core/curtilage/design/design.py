@@ -262,7 +262,10 @@ class Design:
         return self.estate.structure_of(thing)
 
     def way(self, panel: str) -> tuple[Step, ...]:
-        """Every device and conductor between a panel and the transformer, with what it must carry and what it may."""
+        """Every bus, device and conductor between a panel and the transformer, with what it must carry and what it may.
+
+        What it must carry is the minimum, continuous load at 125 % (215.2(A)(1), 215.3, 230.42(A)(1)).
+        """
         out = []
         for f in reversed(self.tree.way(panel)):
             r, bus = self.items[f"feeder/{f.id}"], next(p.rating for p in self.estate.panels if p.id == f.to)
@@ -274,7 +277,9 @@ class Design:
         if main:
             m, s = self.items[f"main/{main}"], self.items["service"]
             out.append(Step(f"main {main}", f"main/{main}/rating", m.minimum, m.rating))
-            out.append(Step("service conductors", "service/ampacity", s.current, s.ampacity))
+            out.append(Step("service conductors", "service/ampacity", s.minimum, s.ampacity))
+            gear = self.estate.service.gear
+            out.append(Step(f"bus of {gear.id}", "service/minimum", s.minimum, gear.bus))
         return tuple(out)
 
     @property

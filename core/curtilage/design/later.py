@@ -4,11 +4,23 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from curtilage.calc.later import Room, room
+from curtilage.calc.later import DropWith, Room, drop_with, room
 from curtilage.errors import listed, nearest, refuse
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
+
+
+NOT_LOOKED_AT = "the utility's transformer, the reserve for growth, free spaces in the panel, fault currents, branch circuits"
+"""What a later load touches besides, and the way does not say."""
+
+
+class Drop(NamedTuple):
+    """The voltage drop of the conductors of an element, percent: now, with the load, and what is advised at most."""
+
+    before: float
+    after: DropWith
+    most: float
 
 
 class Element(NamedTuple):
@@ -17,6 +29,7 @@ class Element(NamedTuple):
     name: str
     tag: str
     room: Room
+    drop: Drop | None = None
 
 
 def later(d: Design, panel: str, va: float, continuous: bool) -> tuple[Element, ...]:
@@ -33,5 +46,16 @@ def later(d: Design, panel: str, va: float, continuous: bool) -> tuple[Element, 
             f"the panels are {listed(d.panels)}",
             f"did you mean {near}?" if near else "",
         )
-    out = [Element(e.name, e.tag, room(e.minimum, e.rating, va, d.volts, continuous, d.ed)) for e in way]
+    out = [Element(e.name, e.tag, room(e.minimum, e.rating, va, d.volts, continuous, d.ed), _drop(d, e.tag, va)) for e in way]
     return tuple(sorted(out, key=lambda e: e.room.after))
+
+
+def _drop(d: Design, tag: str, va: float) -> Drop | None:
+    """The drop of a run with `va` VA more on it; nothing for what is no run."""
+    key, _, field = tag.rpartition("/")
+    if field != "ampacity":
+        return None
+    r, ask = d.items[key], d.asks[key]
+    x = ask.record
+    after = drop_with(r.current, va, x.volts, r.sets, r.size, x.length, x.pf, x.drop_limit, d.ed.view(ask.view))
+    return Drop(r.drop, after, x.drop_limit)

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from curtilage.design.compare import why
+from curtilage.design.later import NOT_LOOKED_AT
 from curtilage.report.content import Column, Line, Table
 from curtilage.report.numbers import digits, label, shown, unit_shown
 from curtilage.report.text import Paper, table
@@ -118,15 +119,24 @@ def later(d: Design, panel: str, added: str, found: Iterable[Element], paper: Pa
     lines = []
     for e in rows:
         says = "fits" if e.room.fits else "does not fit"
-        lines.append(Line((e.name, f"{e.room.before:.1f}", f"{e.room.after:.1f}", says), e.tag, "" if e.room.fits else "fails"))
-    columns = (Column("element"), Column("room now, A", numeric=True), Column("room with it, A", numeric=True), Column("says"))
+        drop = (f"{e.drop.before:.2f}", f"{e.drop.after.drop:.2f}") if e.drop else ("", "")
+        cells = (e.name, f"{e.room.before:.1f}", f"{e.room.after:.1f}", says, *drop)
+        lines.append(Line(cells, e.tag, "" if e.room.fits else "fails"))
+    columns = (Column("element"), Column("room now, A", numeric=True), Column("room with it, A", numeric=True), Column("says"),
+               Column("drop now, %", numeric=True), Column("drop with it, %", numeric=True))
     table(paper, Table(f"{added} at {panel}: {rows[0].room.added:.1f} A at {d.volts:g} V, taken in full", columns, tuple(lines)))
     first = rows[0]
     paper.words(
         f"First to limit: {first.name}."
         if not first.room.fits
-        else f"It fits everywhere; {first.name} has the least room left, {first.room.after:.1f} A."
+        else f"It fits the ampacity and breaker of every conductor on the way; {first.name} has the least room left, "
+        f"{first.room.after:.1f} A."
     )
+    drops = [(e.name, e.drop) for e in rows if e.drop]
+    over = [f"{name} {x.after.drop:.2f} % where {x.most:g} % is advised" for name, x in drops if not x.after.ok]
+    if over:
+        paper.words(f"Voltage drop with it is above the advice: {', '.join(over)}.")
+    paper.words(f"Not looked at: {NOT_LOOKED_AT}.")
     paper.words("A load calculated anew may ask for less: demand factors, non-coincidence and management are not applied here.")
     return paper.text()
 

@@ -104,6 +104,9 @@ def later(found: Iterable[Element]) -> list[dict[str, Any]]:
             "room_before": e.room.before,
             "room_after": e.room.after,
             "fits": bool(e.room.fits),
+            "drop_before": e.drop.before if e.drop else None,
+            "drop_after": e.drop.after.drop if e.drop else None,
+            "drop_most": e.drop.most if e.drop else None,
         }
         for e in found
     ]
