@@ -113,7 +113,8 @@ def test_too_large_a_file_is_refused_before_it_is_read(folder: Path, monkeypatch
 
 def test_files_that_are_not_there(folder: Path, tmp_path: Path) -> None:
     (folder / "loads.csv").unlink()
-    assert said(load, folder) == f"loads.csv: there is no such file; looked in {folder.name}"
+    assert said(load, folder) == (f"estate.yaml:39:8 loads: the load list 'loads.csv' is not there; looked in {folder.name}; "
+                                  "put it beside the estate file, or write its right name here")
     assert said(load, folder / "nowhere") == f"nowhere: there is no such file; looked in {folder.name}"
     (folder / "loads.csv").mkdir()
     assert said(load, folder) == "loads.csv: is a folder, not a file"
@@ -241,6 +242,7 @@ def test_problems_are_collected_and_raised_together() -> None:
 
 def test_nearest_and_lists() -> None:
     assert nearest("feder", ["feeders", "panels"]) == "feeders" and nearest("EMS-1", ["ems-1"]) == "ems-1"
+    assert nearest("range", ["storage", "general"]) == ""
     assert nearest("xyz", ["feeders"]) == "" == did_you_mean("xyz", [])
     assert did_you_mean("pannel", ["panel"]) == "did you mean panel?"
     assert (listed([]), listed(["a"]), listed("abc"), listed("abcd", 2)) == ("nothing", "a", "a, b or c", "a, b and 2 more")

@@ -352,3 +352,9 @@ def test_every_variant_of_the_demonstration_estate_can_be_read(demo: Estate, nam
 def test_an_estate_from_texts_is_the_one_from_files(folder: Path) -> None:
     assert load(folder).model_dump() == from_text(ESTATE, LOADS).model_dump() == load(folder / "estate.yaml").model_dump()
     assert load(folder).loads == from_text(ESTATE, LOADS).loads and from_text(ESTATE, LOADS).folder is None
+
+
+@pytest.mark.parametrize("metal", ["al", "aluminum", "aluminium"])
+def test_one_metal_has_three_names(metal: str) -> None:
+    e = from_text(ESTATE.replace("material: al", f"material: {metal}, raceway: {metal}"), LOADS)
+    assert (e.service.lateral.material, e.service.lateral.raceway) == ("al", "aluminium")

@@ -164,3 +164,49 @@ def test_what_is_wrong_with_a_workbook() -> None:
         "open and save the file in a spreadsheet program, or write the value")
     assert said(workbook([["id", "volts"], ["L1", 1]])).splitlines()[:2] == [
         "6 problems", "x.xlsx:1: the column volts has no unit; accepted: V or kV; write for example 'volts [V]'"]
+
+
+# ---------------------------------------------------------------------------------------------- what spreadsheets leave
+
+
+@pytest.mark.parametrize("written,row", [
+    ("0.5", "1/2"), ("1.5", "1-1/2"), ("1 1/2", "1-1/2"), ("7.50", "7-1/2"), ("1/3", "1/3"), ("0.333333333333", "1/3"),
+    ("3.0", "3")])
+def test_horsepower_of_the_same_value_is_the_row_of_the_table(written: str, row: str) -> None:
+    """Table 430.248 prints 1/2, 1-1/2, 7-1/2; a spreadsheet keeps 0.5, 1.5, 7.5."""
+    text = LOADS.replace(",1/2,20,", f",{written},20,")
+    assert next(r.load.hp for r in Rows(read_csv(text, "t.csv")).read(Problems()) if r.load.id == "L5") == row
+
+
+def test_a_date_cell_in_a_workbook_is_named_a_date() -> None:
+    heads = ["id", "structure", "panel", "load", "category", "volts [V]", "poles", "hp"]
+    row = ["L1", "MH", "P", "x", "motor", 120, 1, datetime.datetime(2026, 1, 2)]
+    problems = Problems()
+    Rows(read_xlsx(workbook([heads, row]), "x.xlsx")).read(problems)
+    assert str(problems) == ("x.xlsx:2 column hp (L1): '2026-01-02' is a date: a spreadsheet made it of a fraction; expected "
+                             "horsepower; write 0.5, or format the cell as text and write 1/2")
+
+
+def test_empty_columns_at_the_end_and_a_line_that_names_the_separator() -> None:
+    plain = read_csv(LOADS, "t.csv")
+    lines = LOADS.replace("first line,\nsecond line", "two lines").splitlines()
+    wide = read_csv("\n".join([f"{lines[0]},,,", *(f"{x},,," for x in lines[1:])]), "t.csv")
+    assert wide.heads == plain.heads and wide.rows[0] == plain.rows[0]
+    for first in ("sep=,", "sep=;", '"sep=,"'):
+        marked = read_csv(f"{first}\n{LOADS}", "t.csv")
+        assert marked.heads == plain.heads and marked.rows == plain.rows and marked.lines == [n + 1 for n in plain.lines]
+    with pytest.raises(CurtilageError, match="column 9 has no head"):
+        read_csv("id,structure,panel,load,category,volts [V],poles,note,\na,b,c,d,e,120,1,n,left over\n", "t.csv")
+
+
+def test_a_number_outside_its_range_is_said_in_the_unit_of_its_head() -> None:
+    problems = Problems()
+    Rows(read_csv(LOADS.replace("va [VA],amp", "va [kVA],amp"), "t.csv")).read(problems)
+    assert str(problems.items[0]) == ("t.csv:2 column va (L1): 1440 kVA, by the head of the column, is too large; "
+                                      "allowed: 0 to 1,000 kVA")
+
+
+def test_a_hard_space_in_a_cell_is_a_space() -> None:
+    problems = Problems()
+    Rows(read_csv(LOADS.replace("30,30,,BATH", "30,80\u00a0ft,,BATH"), "t.csv")).read(problems)
+    assert str(problems).endswith("write 80 alone: the unit stands in the head of the column")

@@ -100,6 +100,17 @@ def foreign_digits(text: str) -> bool:
     return any(c.isdigit() and c not in "0123456789²³" for c in text)
 
 
+def uncommaed(text: str) -> str:
+    """How to write a number that holds commas without them; an empty text where that cannot be told."""
+    match = re.fullmatch(r"[ \t]*([+-]?[0-9]{1,12}(?:,[0-9]{1,12})+)(\.[0-9]*)?[ \t]*", text)
+    if match is None:
+        return ""
+    grouped, one = re.fullmatch(r"[+-]?[0-9]{1,3}(?:,[0-9]{3})+", match[1]), match[1].count(",") == 1 and not match[2]
+    ways = [match[1].replace(",", "") + (match[2] or "")] if grouped else []
+    ways += [match[1].replace(",", ".")] if one else []
+    return f"write {' or '.join(ways)}, without a comma" if ways else ""
+
+
 class Unit:
     """Marker for a field that holds a quantity: reads '185 ft', stores a float in `unit`, writes '185 ft' back.
 
@@ -123,7 +134,12 @@ class Unit:
             self._seen[given] = value
         return value
 
+    def meant(self, unit: str) -> str:
+        """The accepted unit that a word stands for, where it is a known slip; else the word itself."""
+        return unit if unit in self.accepted else _SLIPS.get(unit, unit)
+
     def _read(self, given: object) -> float:
+        given = given.replace("\xa0", " ").replace("\u202f", " ") if isinstance(given, str) else given      # hard spaces
         match = _QUANTITY.fullmatch(given) if isinstance(given, str) and len(given) <= _LONGEST else None
         if match is None or not any(c in "0123456789" for c in match["number"]):
             raise self._unreadable(given)

@@ -6,9 +6,9 @@ from typing import Any
 
 from curtilage.errors import Problems, listed, nearest
 from curtilage.model.base import ID_RULE
-from curtilage.model.loads import COLUMNS, FLAGS, ID, NUMBER, Column, Load
-from curtilage.model.rows import settle
-from curtilage.units import Affine, QuantityError, Unit, foreign_digits, plain, shown
+from curtilage.model.loads import COLUMNS, FLAGS, ID, NUMBER, Column, Load, head_units
+from curtilage.model.rows import motor_rows, settle
+from curtilage.units import Affine, QuantityError, Unit, foreign_digits, plain, shown, uncommaed
 
 _QUANTITIES = {name: Unit(c.unit, c.meaning, c.lo, c.hi) for name, c in COLUMNS.items() if c.kind == "quantity"}
 _NOT_FINITE = ("nan", "inf", "infinity")
@@ -25,7 +25,7 @@ def one(cells: Cells, where: str, problems: Problems) -> Load | None:
         if head in cells:
             values.append(_cell(head, column, *cells[head], problems))
         elif column.required:
-            problems.add(where, f"{head} is missing", f"expected {column.meaning}", "add it")
+            problems.add(where, f"the column {head} is missing", f"it is for: {column.meaning}", "add it")
             values.append(None)
         else:
             values.append(column.default)
@@ -58,8 +58,36 @@ def _text(given: Any) -> str:
 
 def _in_head_unit(head: str, given: Any, factor: Affine) -> float:
     text = _text(given).strip()
+    unit = next(u for u, f in head_units(COLUMNS[head]).items() if f == factor)
+    written = None if NUMBER.fullmatch(text) else _WITH_UNIT.fullmatch(text)
+    if written and unit != _QUANTITIES[head].meant(written["unit"]):
+        raise _clash(head, unit, written["number"], written["unit"])
     number = _number(text, "the unit stands in the head of the column")
-    return _QUANTITIES[head].bounded(Unit.convert(number, factor), text)
+    return _QUANTITIES[head].bounded(Unit.convert(number, factor), f"{text} {unit}, by the head of the column,", unit)
+
+
+_WITH_UNIT = re.compile(rf"(?P<number>{NUMBER.pattern})\s*(?P<unit>[A-Za-z°Ωµ%'\"][A-Za-z0-9°Ωµ²³/%-]{{0,15}})")
+
+
+def _clash(head: str, unit: str, number: str, written: str) -> QuantityError:
+    """A cell with a unit of its own that is not the one in the head of its column: the number alone would be another quantity."""
+    quantity = _QUANTITIES[head]
+    meant = quantity.meant(written)
+    expected = f"the head of the column says {unit}"
+    if meant not in quantity.accepted:
+        return QuantityError(f"'{number} {written}' is not {quantity.what}", expected, f"write the number of {unit} alone")
+    a, b = quantity.accepted[unit]
+    value = _short((Unit.convert(float(number), quantity.accepted[meant]) - b) / a)
+    return QuantityError(f"'{number} {written}' has another unit than its column", expected,
+                         f"{number} {meant} is {value} {unit}: write {value}, or head the column '{head} [{meant}]'")
+
+
+def _short(x: float) -> str:
+    """The fewest digits that are within 0.1 %, and never a whole number rounded."""
+    whole = float(f"{x:.9g}")
+    if whole.is_integer():
+        return plain(whole)
+    return plain(next(v for n in range(3, 13) if abs((v := float(f"{x:.{n}g}")) - x) <= 1e-3 * abs(x)))
 
 
 def _number(text: str, unit_hint: str = "no unit stands here") -> float:
@@ -71,7 +99,10 @@ def _number(text: str, unit_hint: str = "no unit stands here") -> float:
         raise QuantityError(f"{shown(text)} is not a finite number", "expected a number")
     begin = NUMBER.match(text)
     if "," in text:
-        mend = "write no comma in a number"
+        mend = uncommaed(text) or "write no comma in a number"
+    elif begin and text[begin.end():].strip() == "%":
+        part = plain(round(float(begin[0]) / 100, 9))
+        mend = f"{begin[0]} % is {part}: write {part}"
     elif begin and re.fullmatch(r"\s*[A-Za-z%°]+", text[begin.end():]):
         mend = f"write {begin[0]} alone: {unit_hint}"
     else:
@@ -123,10 +154,47 @@ def _date(c: Column, text: str) -> str:
     raise QuantityError(f"{shown(text)} is not a date", "expected year-month-day", "write for example 2031-05-20")
 
 
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_DATED = re.compile(r"(?P<a>[0-9]{1,2}|[A-Za-z]{3})[-/. ](?P<b>[0-9]{1,2}|[A-Za-z]{3})(?:[-/. ][0-9]{2,4})?|"
+                    r"[0-9]{4}-(?P<m>[0-9]{2})-(?P<d>[0-9]{2})")
+
+
+def _hp(c: Column, text: str) -> str:
+    """Horsepower as the motor table prints it; decimals and '1 1/2' are read as the row of the same value."""
+    rows = motor_rows()
+    if text in rows:
+        return text
+    value = _fraction(text)
+    same = [r for r in rows if value is not None and abs((_fraction(r) or 0.0) - value) < 1e-6]
+    if same:
+        return same[0]
+    dated = _DATED.fullmatch(text)
+    pair = dated and [_day_or_month(x) for x in dated.groups() if x]
+    if pair and 0 not in pair:
+        fractions = [f"{a}/{b}" for a, b in (pair, pair[::-1]) if f"{a}/{b}" in rows]
+        meant = fractions[0] if fractions else "1/2"
+        raise QuantityError(f"{shown(text)} is a date: a spreadsheet made it of a fraction", "expected horsepower",
+                            f"write {plain(round(_fraction(meant) or 0.0, 6))}"
+                            f"{'' if fractions else f' for {meant}, for example'}, or format the cell as text and write {meant}")
+    return text                                                # the check of the rows says which there are
+
+
+def _day_or_month(text: str) -> int:
+    return int(text) if text.isdigit() else _MONTHS.index(text.lower()) + 1 if text.lower() in _MONTHS else 0
+
+
+def _fraction(text: str) -> float | None:
+    """The value of '1/2', '1-1/2', '1 1/2' or '1.5'; None for anything else."""
+    parts = re.fullmatch(r"(?:([0-9]{1,3})[- ]+)?([0-9]{1,2})/([1-9][0-9]?)", text)
+    if parts:
+        return int(parts[1] or 0) + int(parts[2]) / int(parts[3])
+    return float(text) if NUMBER.fullmatch(text) else None
+
+
 def _as_is(c: Column, text: str) -> str:
     return text
 
 
 _READ: dict[str, Callable[[Column, str], Any]] = {
     "id": _id, "ref": _id, "choice": _choice, "flag": _flag, "number": _bounded_number, "whole": _whole, "date": _date,
-    "text": _as_is, "hp": _as_is}
+    "text": _as_is, "hp": _hp}

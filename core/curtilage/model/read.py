@@ -1,8 +1,8 @@
 """From a folder to a checked estate: the YAML file, the load list, and everything that refers from one to the other."""
 from collections.abc import Mapping
-from functools import cache
 import hashlib
 from pathlib import Path
+import re
 
 from curtilage.editions import editions
 from curtilage.errors import Problems, did_you_mean, listed, refuse
@@ -12,14 +12,14 @@ from curtilage.model.estate import Estate
 from curtilage.model.loadcheck import Context, check_loads
 from curtilage.model.migrate import check_version
 from curtilage.model.places import Map, Place
-from curtilage.model.rows import Table, read_csv
+from curtilage.model.rows import Table, motor_rows, read_csv
 from curtilage.model.service import VoltageKind
 from curtilage.model.shape import shaped
 from curtilage.model.source import Rows, Source
-from curtilage.tables import Table as DataTable
 from curtilage.units import QuantityError, SplitVoltage, shown
 
 ESTATE = "estate.yaml"
+_YEAR = re.compile(r"nec[0-9]{4}")                              # another year is another edition, not a slip of the pen
 USUAL = SplitVoltage(120.0, 240.0)
 
 
@@ -58,6 +58,9 @@ def _table(tree: Map, file: Path, digests: dict[str, str]) -> Table | None:
     where = f"{tree.values_at['loads'].precise()} loads"
     if Path(name).name != name or name.startswith("."):
         refuse(where, f"{shown(name)} is not the name of a file beside {file.name}", "", "write the name alone: loads.csv")
+    if name.lower().endswith((".xlsx", ".csv")) and not (file.parent / name).exists():
+        refuse(where, f"the load list {shown(name)} is not there", f"looked in {file.parent.name or file.parent}",
+               "put it beside the estate file, or write its right name here")
     if name.lower().endswith(".xlsx"):
         from curtilage.model.sheet import read_xlsx
 
@@ -65,12 +68,6 @@ def _table(tree: Map, file: Path, digests: dict[str, str]) -> Table | None:
     if not name.lower().endswith(".csv"):
         refuse(where, f"{shown(name)} is neither CSV nor XLSX", "", "save the load list as loads.csv")
     return read_csv(texts.decode(_bytes(file.parent / name, texts.LARGEST_TABLE, digests), name), name)
-
-
-@cache
-def motor_rows() -> tuple[str, ...]:
-    """The horsepowers that the single-phase motor table prints."""
-    return tuple(DataTable.load("nec_430_248_flc_1ph").column("hp"))
 
 
 def build(source: Source, like: Estate | None = None) -> Estate:
@@ -109,7 +106,7 @@ def _edition(source: Source, problems: Problems) -> None:
     name, local = tree.get("edition"), tree.get("local")
     if isinstance(name, str) and name not in editions():
         problems.add(f"{tree.values_at['edition'].precise()} edition", f"there is no edition {shown(name)}",
-                     f"known: {listed(editions())}", did_you_mean(name, editions()))
+                     f"known: {listed(editions())}", "" if _YEAR.fullmatch(name) else did_you_mean(name, editions()))
     if isinstance(local, str) and local and source.folder is not None:
         file = source.folder / "amendments" / f"{local}.toml"
         if Path(local).name != local or not file.is_file():

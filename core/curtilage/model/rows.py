@@ -1,15 +1,26 @@
 """The load list as a table: all rows of a column at once. Messages are written elsewhere, when something is wrong."""
 from collections.abc import Iterable, Sequence
 import csv
+from functools import cache
 import io
 import re
 from typing import Any, NamedTuple
 
 from curtilage.errors import Problems, listed, nearest, refuse
 from curtilage.model.loads import COLUMNS, DATES, FLAGS, IDS, NUMBERS, WHOLES, Column, Load, head_units
+from curtilage.tables import Table as DataTable
 from curtilage.units import Affine, Unit, shown
 
 _HEAD = re.compile(r"\s*([A-Za-z_]+)\s*(?:\[\s*([^\]]*?)\s*\])?\s*")
+
+
+_SEPARATOR = re.compile(r"sep=.?")                              # a line that some spreadsheet programs put first
+
+
+@cache
+def motor_rows() -> tuple[str, ...]:
+    """The horsepowers that the single-phase motor table prints."""
+    return tuple(DataTable.load("nec_430_248_flc_1ph").column("hp"))
 
 
 class Table(NamedTuple):
@@ -35,6 +46,8 @@ def read_csv(text: str, name: str) -> Table:
             start = reader.line_num + 1
     except csv.Error as e:
         refuse(f"{name}:{start}", f"this row is not CSV: {e}", "", "look for a quotation mark that is not closed")
+    if rows and _SEPARATOR.fullmatch(rows[0][0].strip()) and not any(rows[0][1:]):
+        del rows[0], lines[0]
     if not rows:
         refuse(name, "the file is empty", "expected a line of column heads", f"begin with: {_example()}")
     return table(rows, lines, name)
@@ -47,18 +60,26 @@ def _example() -> str:
 def table(rows: list[list[str]], lines: list[int], name: str) -> Table:
     """A table from rows of texts, the first of which holds the heads. Checks the heads and the width of every row."""
     problems = Problems()
+    if not rows[0][-1].strip():
+        _narrow(rows)
     heads, factors = _heads(rows[0], f"{name}:{lines[0]}", problems)
     wide = len(heads)
     for row, line in zip(rows[1:], lines[1:], strict=True):
         if len(row) < wide:
             row.extend([""] * (wide - len(row)))
         elif len(row) > wide:
-            if any(row[wide:]):
+            if any(cell.strip() for cell in row[wide:]):
                 problems.add(f"{name}:{line}", f"the row has {len(row)} fields and the head has {wide}", "",
                              "put texts that hold a comma in quotation marks")
             del row[wide:]
     problems.stop()
     return Table(name, heads, factors, rows[1:], lines[1:])
+
+
+def _narrow(rows: list[list[str]]) -> None:
+    """Takes columns from the head that are empty at its end and hold nothing in any row."""
+    used = max(i + 1 for row in rows for i, cell in enumerate(row) if cell.strip())
+    del rows[0][used:]
 
 
 def _heads(row: Sequence[str], where: str, problems: Problems) -> tuple[tuple[str, ...], tuple[Affine, ...]]:
@@ -81,7 +102,9 @@ def _heads(row: Sequence[str], where: str, problems: Problems) -> tuple[tuple[st
         heads.append(head)
     for head, column in COLUMNS.items():
         if column.required and head not in heads:
-            problems.add(where, f"the column {head} is missing", f"expected {column.meaning}", "add it")
+            headed = f"{head} [{column.unit}]" if column.unit else head
+            problems.add(where, f"the column {head} is missing", f"it is for: {column.meaning}",
+                         f"add a column headed '{headed}'")
     return tuple(heads), tuple(factors)
 
 
@@ -132,6 +155,8 @@ def _column(c: Column, cells: tuple[str, ...], factor: Affine) -> Iterable[Any]:
     if shape and not shape.fullmatch("\n".join(each) + "\n"):
         raise _Unusual
     if c.kind == "choice" and not each.issubset(c.choices):
+        raise _Unusual
+    if c.kind == "hp" and not each.issubset(motor_rows()):
         raise _Unusual
     if c.kind in _AS_WRITTEN and "-" not in each and (c.default == "" or not blank):
         return cells

@@ -39,8 +39,20 @@ from curtilage.units import (
     split_voltage,
 )
 
-Material = Literal["cu", "al"]
-RacewayKind = Literal["pvc", "aluminium", "steel"]
+
+def _metal(given: object) -> object:
+    return {"copper": "cu", "aluminium": "al", "aluminum": "al"}.get(given, given) if isinstance(given, str) else given
+
+
+def _raceway(given: object) -> object:
+    return "aluminium" if given in ("al", "aluminum") else given
+
+
+Material = Annotated[
+    Literal["cu", "al"], BeforeValidator(_metal, json_schema_input_type=Literal["cu", "al", "copper", "aluminium", "aluminum"])]
+RacewayKind = Annotated[
+    Literal["pvc", "aluminium", "steel"],
+    BeforeValidator(_raceway, json_schema_input_type=Literal["pvc", "aluminium", "steel", "aluminum", "al"])]
 
 
 class VoltageKind(Marker):

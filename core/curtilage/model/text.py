@@ -100,6 +100,14 @@ _MENDS = {
 }
 
 
+_DEEPER = "this line stands deeper than the line above allows: begin it under the first letter of its neighbours"
+
+
+def _first_colon(before: str) -> bool:
+    """Whether a colon is the first of its line, so that a key stands there, and not a second colon within a text."""
+    return ":" not in before and re.match(r"\s+\S", before) is not None
+
+
 def parse_fully(text: str, name: str) -> Map:
     """The same by the complete reader, which also words the complaints."""
     from ruamel.yaml import YAML
@@ -113,7 +121,10 @@ def parse_fully(text: str, name: str) -> Map:
         mark = e.problem_mark or e.context_mark
         where = f"{name}:{mark.line + 1}:{mark.column + 1}" if mark else name
         said = str(e.problem or e.context)
-        refuse(where, f"this is not YAML: {said}", "", next((mend for part, mend in _MENDS.items() if part in said), ""))
+        mend = next((mend for part, mend in _MENDS.items() if part in said), "")
+        if "mapping values" in said and mark and _first_colon(text.splitlines()[mark.line][:mark.column]):
+            mend = _DEEPER
+        refuse(where, f"this is not YAML: {said}", "", mend)
     except YAMLError as e:
         refuse(name, f"this is not YAML: {str(e).splitlines()[0]}")
     return builder.result()

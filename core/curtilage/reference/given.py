@@ -17,6 +17,10 @@ MOST = 10_000          # things in one list, rows multiplied by their quantities
 _QTY = Key("qty", COUNT, "how many of these", 1)
 
 
+METALS = {"aluminum": "aluminium", "al": "aluminium", "cu": "copper"}
+"""Other ways to write a metal that is a choice."""
+
+
 def read(method: Method, given: Mapping[str, Any], at: Mapping[str, Path], example: Example,
          note: Problems) -> SimpleNamespace | None:
     """The bare values by key, or None when a key is wrong; what is wrong goes into `note`, with the nearest name."""
@@ -108,6 +112,9 @@ def _one(key: Key, x: Any) -> Any:
     if key.unit in (WORDS, SIZE):
         text = size(x) if key.unit == SIZE else x.strip()
         if key.choices and text not in key.choices:
+            metal = METALS.get(text, "")
+            if metal in key.choices:
+                return metal
             raise CurtilageError(unknown("choice", text, key.choices))
         return text
     return quantities.read(x, key.unit)

@@ -230,7 +230,8 @@ class Rows(Shape):
         return found
 
     def unknown(self, key: Any) -> CurtilageError:
-        near = _nearest(str(key), [str(k) for k in self.rows])
+        named = any(c.isalpha() for c in str(key))             # another number is no slip of the pen
+        near = _nearest(str(key), [str(k) for k in self.rows]) if named else ""
         keys = [_number(k) for k in self.rows]
         span = f"its rows are {', '.join(keys) if len(keys) < 13 else f'{keys[0]} to {keys[-1]}'}"
         return self.out(repr(key) if isinstance(key, str) else key, span + (f"; did you mean {near}?" if near else ""))
