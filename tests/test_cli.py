@@ -101,6 +101,20 @@ def test_metres_on_request(capsys: pytest.CaptureFixture[str]) -> None:
     assert " 265 " in row
 
 
+def test_branch_circuits_on_request(capsys: pytest.CaptureFixture[str]) -> None:
+    """Every row of the load list that has a circuit stands in the schedule; without the word none does."""
+    code, out, _ = run(capsys, "design", DEMO, "--circuits")
+    assert code == 0 and "circuit/L001" in out
+    assert "circuit/L001" not in run(capsys, "design", DEMO)[1]
+
+
+def test_a_record_of_any_name_opens(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    record = str(tmp_path / "issued for permit")
+    assert run(capsys, "freeze", DEMO, "--to", record)[0] == 0
+    code, out, _ = run(capsys, "explain", record, "feeder/GH/drop", "--short")
+    assert code == 0 and out == run(capsys, "explain", DEMO, "feeder/GH/drop", "--short")[1]
+
+
 def test_a_part_of_a_tag_lists_what_it_matches(capsys: pytest.CaptureFixture[str]) -> None:
     code, _, err = run(capsys, "explain", DEMO, "GH/drop")
     assert code == 2 and "feeder/GH/drop" in err and "Traceback" not in err
@@ -193,6 +207,8 @@ def test_variants_and_later(capsys: pytest.CaptureFixture[str]) -> None:
     ("words", "expected"),
     [
         (["desing", DEMO], "did you mean design"),
+        (["design", DEMO, "--units", "metric"], "no unit system 'metric'; the unit systems are us or si"),
+        (["design", DEMO, "--edition", "2017"], "known: nec2020, nec2023 or nec2026\n"),
         (["design", "nowhere"], "there is no such file"),
         (["design", DEMO, "--variant", "P99"], "there is no variant"),
         (["design", DEMO, "--edition", "nec1999"], "nec2020"),

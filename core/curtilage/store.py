@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from curtilage.design import Design
     from curtilage.model import Estate
 
+RECORD_LARGEST = 50_000_000                                     # bytes
 STARTER = Path(__file__).parent / "data" / "starter"
 _unpacked: list[tempfile.TemporaryDirectory[str]] = []         # records opened by this process; removed when it ends
 
@@ -135,9 +136,17 @@ def estate(path: str | Path, variants: Sequence[str] = (), edition: str | None =
     """An estate from its folder, its estate.yaml or a frozen record, with variants, an edition and single values on it."""
     from curtilage.design import opening
 
-    if Path(path).suffix == ".json":
+    if _is_record(Path(path)):
         return recorded_estate(record(path), str(path), changes, variants, edition)
     return opening.estate(path, variants, edition, changes)
+
+
+def _is_record(path: Path) -> bool:
+    """Whether a file is a frozen record, whatever its name: JSON that holds the fingerprint of an edition."""
+    if path.suffix == ".json" or not path.is_file():
+        return path.suffix == ".json"
+    with _told(path), path.open("rb") as f:
+        return f.read(1) == b"{" and b'"edition_fingerprint"' in f.read(RECORD_LARGEST)
 
 
 def variant_titles(path: str | Path) -> list[tuple[str, str, str]]:
@@ -351,7 +360,7 @@ def record(path: str | Path) -> dict[str, Any]:
     from curtilage.design.record import opened
     from curtilage.model.text import decode, read_bytes
 
-    return opened(decode(read_bytes(Path(path), str(path), 50_000_000), str(path)), str(path))
+    return opened(decode(read_bytes(Path(path), str(path), RECORD_LARGEST), str(path)), str(path))
 
 
 def recorded_estate(content: Mapping[str, Any], name: str, changes: Mapping[str, object] | Sequence[str] | None = None,

@@ -27,6 +27,10 @@ def main(argv: list[str] | None = None) -> int:
         return 130
 
 
+_KINDS = {"--units": "unit system", "--as": "form"}
+"""What the words behind an option are called; all other choices are commands."""
+
+
 class _Parser(argparse.ArgumentParser):
     """argparse, with the nearest command named when a word is unknown."""
 
@@ -37,7 +41,8 @@ class _Parser(argparse.ArgumentParser):
             given = message.split("invalid choice: ")[1].split("'")[1]
             known = [w.strip(" ')") for w in message.split("choose from ")[1].split(",")]
             near = nearest(given, known)
-            message = f"no command {given!r}; {f'did you mean {near}?' if near else 'the commands are ' + listed(known)}"
+            kind = _KINDS.get(message.split("argument ")[1].split(":")[0], "command")
+            message = f"no {kind} {given!r}; {f'did you mean {near}?' if near else f'the {kind}s are {listed(known)}'}"
         self.exit(2, f"curtilage: {message}\nTry: {self.prog} --help\n")
 
 

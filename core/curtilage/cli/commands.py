@@ -60,7 +60,7 @@ def design(a: Namespace) -> int:
     if a.json:
         say_json(data.design(d))
     else:
-        say(text.result(d, _paper(a)))
+        say(text.result(d, _paper(a), a.circuits))
         if a.report:
             say(f"Report: {a.report} (one file; it opens in a browser without a network)")
     return 0

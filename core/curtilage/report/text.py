@@ -148,6 +148,7 @@ def head(paper: Paper, d: Design) -> None:
     paper.fact("Sources", f"{share_words(c.shares(d))} of the connected load")
     paper.fact("Checks", c.count_words(d.checks))
     paper.fact("Snapshot", d.snapshot)
+    paper.words(c.not_looked_at()) if c.not_looked_at() else None
     if e.demonstration:
         paper.say()
         paper.words(f"WARNING  {caution('C07')} (C07)")
@@ -172,8 +173,8 @@ def check_lines(checks: Iterable[Check]) -> Table:
     return Table("Checks that need a person", columns, tuple(lines))
 
 
-def result(d: Design, paper: Paper | None = None) -> str:
-    """The whole result of `curtilage design`, as text."""
+def result(d: Design, paper: Paper | None = None, circuits: bool = False) -> str:
+    """The whole result of `curtilage design`, as text; with the branch circuits of every panel if they are asked for."""
     paper = paper or Paper()
     head(paper, d)
     table(paper, loads.summary(d))
@@ -187,6 +188,8 @@ def result(d: Design, paper: Paper | None = None) -> str:
     table(paper, schedules.growth(d, short=True))
     table(paper, schedules.paths(d))
     _say(paper, "C34")
+    for panel in schedules.circuits(d) if circuits else ():
+        table(paper, panel)
     table(paper, loads.expected(d))
     _questions(paper, d)
     _checks(paper, d)
