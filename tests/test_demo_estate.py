@@ -14,6 +14,7 @@ from curtilage.editions import Edition
 from curtilage.errors import CurtilageError
 from curtilage.model import Estate, load
 from curtilage.model.variants import Variant, changed, read_variant, variants
+from curtilage.review.asked import asked
 import pytest
 
 FOLDER = Path(__file__).parent.parent / "demo_estate"
@@ -249,6 +250,14 @@ def test_the_named_check_finds_it(name):
     for number in set(f.checks) & known:
         assert f.expect in {c.outcome for c in found if c.number == number}, number
         assert f.expect not in {c.outcome for c in design().checks if c.number == number}, number
+
+
+@pytest.mark.parametrize("name", PLANTED)
+def test_a_planted_mistake_that_no_check_finds_yet_says_so(name):
+    f = variant(name).file
+    unknown = not set(f.checks) & set(asked()) and f.expect != "rejected"
+    assert ("Not found yet: the check is not built." in f.why) == unknown
+    assert (f"| {name} |" in (FOLDER / "README.md").read_text()) == unknown
 
 
 def test_the_estate_as_found_is_full_of_faults():

@@ -33,6 +33,16 @@ def test_every_line_fits(width: int, variant: str) -> None:
     assert not long, long[:3]
 
 
+def test_what_is_not_looked_at_is_said_once_and_never_as_passing() -> None:
+    """Subjects of planted mistakes that no check finds stand at the top; a subject that a check asks about does not."""
+    said = " ".join(text.result(design()).split("Calculated load of the service")[0].split())
+    line = said[said.index("Not looked at by this version") :].partition(". ")[0]
+    assert "so neither passed nor failed" in line and "passes" not in line
+    assert all(w in line for w in ("grounding electrodes", "neutral-to-ground bonds", "interrupting ratings", "gas meter"))
+    assert not any(w in line for w in ("voltage drop", "growth", "floor area"))
+    assert " ".join(text.result(design()).split()).count("Not looked at by this version") == 1
+
+
 def test_nothing_is_said_by_colour() -> None:
     """Bold is the only sign for the eye alone, and only where it is asked for."""
     plain = text.result(design("as_found"), Paper(100))

@@ -137,6 +137,7 @@ def standing(d: Design) -> Iterable[str]:
     yield parts.caution("C01")
     yield parts.caution("C02")
     yield parts.caution("C03", edition=content.edition(d), text=content.amendments(d))
+    yield parts.not_looked_at()
 
 
 def look() -> str:

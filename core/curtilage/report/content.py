@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from curtilage.look import tables
 from curtilage.report.numbers import in_system, shown, unit_shown
+from curtilage.review import asked
 
 if TYPE_CHECKING:
     from curtilage.design import Design
@@ -200,6 +201,12 @@ def count_words(checks: Iterable[Any]) -> str:
 def not_evaluated(d: Design) -> int:
     """How many checks have no answer."""
     return sum(c.outcome == "not evaluated" for c in d.checks)
+
+
+def not_looked_at() -> str:
+    """What no check of this version asks about: it has no outcome, and least of all a good one."""
+    subjects = ", ".join(asked.not_looked_at())
+    return f"Not looked at by this version, so neither passed nor failed: {subjects}." if subjects else ""
 
 
 def shares(d: Design) -> dict[str, float]:

@@ -77,7 +77,7 @@ def _head(d: Design, stamp: str) -> str:
     notes = parts.caution("C07") if d.estate.demonstration else ""
     notes += parts.caution("C01") + parts.caution("C02")
     notes += parts.caution("C03", edition=c.edition(d), text=c.amendments(d))
-    notes += parts.caution("C04", x=f"{shares['assumed']:.0f}", n=missing)
+    notes += parts.caution("C04", x=f"{shares['assumed']:.0f}", n=missing) + parts.not_looked_at()
     return head + notes + "".join(map(_stop, d.stops))
 
 
@@ -113,7 +113,7 @@ def _loud(d: Design) -> Section:
 def _demand(d: Design) -> Section:
     body = parts.caution("C30") + parts.table(loads.summary(d), wide=True, title=False)
     for i, name in enumerate(loads.homes(d)):
-        body += f"<h3>{escape(name)}, {escape(c.feeder_title(d, name))}: where the two methods part</h3>"
+        body += f"<h3>{escape(name)}, {escape(c.branch_title(d, name))}: where the two methods part</h3>"
         body += f'<div class="k-draw">{drawings.both_methods(d, name, PAGE)}</div>'
         says = "Filled adds, dashed is taken away by a rule, solid is the sum. Both stand on one scale."
         body += figure_words(f"Picture {i + 1}.", says, [])

@@ -11,6 +11,7 @@ from curtilage.look.cautions import cautions
 from curtilage.look.marks import used
 from curtilage.look.tables import LOUD_FIRST, count_words, region
 from curtilage.look.text import Markup, class_of, e, number
+from curtilage.report import content
 from curtilage.report import typeset as t
 from curtilage.report import working as w
 from curtilage.report.content import Cell, Num, Table
@@ -63,6 +64,12 @@ def caution(ref: str, **filled: object) -> str:
     """A caution by its number; one that the kit does not have is left out by nobody: it raises KeyError."""
     found = cautions()[ref]
     return k.caution(found.strength, found.text.format(**filled), ref)
+
+
+def not_looked_at() -> str:
+    """The subjects that no check asks about yet, as a note; nothing where there are none."""
+    said = content.not_looked_at()
+    return k.caution("note", said, "") if said else ""
 
 
 def checks(found: Iterable[Check], caption: str = "", has: Callable[[str], bool] = bool) -> str:

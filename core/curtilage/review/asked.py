@@ -18,6 +18,13 @@ def asked() -> dict[str, dict[str, Any]]:
     return tomllib.loads(FILE.read_text(encoding="utf-8"))
 
 
+@cache
+def not_looked_at() -> tuple[str, ...]:
+    """Subjects that an estate can state and no check asks about yet."""
+    found = tomllib.loads(FILE.with_name("not_looked_at.toml").read_text(encoding="utf-8"))["subject"]
+    return tuple(s["words"] for s in found if not set(s["checks"]) <= set(asked()))
+
+
 class Asker:
     """Makes checks of one edition: the question and its clause come from data, the finding from the caller."""
 
