@@ -93,7 +93,9 @@ def branch(c: Any, view: str) -> Result:
     limits, values = AMBIENT[c.insulation]
     f = values[bisect_left(limits, c.ambient)] * BUNDLED[1][bisect_left(BUNDLED[0], c.ccc)]
     hot, lugs, small = m.amps[c.insulation], m.amps[c.terminals], m.small
-    need = c.mca or (MOTOR * current if c.motor else CONTINUOUS * current if c.continuous else current)
+    one = c.motor_va / c.volts or current
+    rest = current - one
+    need = c.mca or (MOTOR * one + rest if c.motor else CONTINUOUS * current if c.continuous else current)
     carry = need if c.mca or c.motor else current
     free = c.mocp > 0 or c.motor
     if c.mocp > 0:
@@ -101,7 +103,11 @@ def branch(c: Any, view: str) -> Result:
         rating = c.breaker or most
         ok, margin = need <= rating <= c.mocp and rating in RATINGS, 100.0 * (1 - need / rating)
     elif c.motor:
-        least, most = RATINGS[bisect_left(RATINGS, need)], RATINGS[bisect_left(RATINGS, MOTOR_DEVICE * current)]
+        least, most = RATINGS[bisect_left(RATINGS, need)], RATINGS[bisect_left(RATINGS, MOTOR_DEVICE * one)]
+        if one <= 6:
+            most = max(most, 20.0 if c.volts <= 120 else 15.0)
+        if rest > 0:
+            most = RATINGS[bisect_right(RATINGS, most + rest) - 1]
         rating = c.breaker or most
         ok, margin = need <= rating <= most and rating in RATINGS, 100.0 * (1 - need / rating)
     else:

@@ -2,12 +2,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import ceil
 from typing import Any
 
 import plain_conductors as c
 import plain_loads as w
 
 Run = Callable[[], Any]
+
+
+def fullest(units: float, circuits: float) -> float:
+    """Units on the fullest circuit; where every unit has as many circuits for itself, its part."""
+    return units / circuits if circuits % max(units, 1) == 0 and units else float(ceil(units / circuits))
 
 
 def written(ask: Any) -> Run | None:
@@ -17,7 +23,8 @@ def written(ask: Any) -> Run | None:
     return {
         "branch_circuit": lambda: c.branch(r, view), "feeder": lambda: c.feeder(r, view), "service": lambda: c.service(r, view),
         "service_main": lambda: c.main(r, *more), "path": lambda: c.path(r),
-        "per_circuit": lambda: (r.va / r.circuits,), "motor_circuit": lambda: (w.load(r)[0] / more[0],),
+        "per_circuit": lambda: (r.va / max(r.qty, 1) * fullest(r.qty, r.circuits), r.va / max(r.qty, 1), r.va),
+        "motor_circuit": lambda: (w.load(r)[1] * max(1, fullest(r.qty, more[0])), w.load(r)[1], w.load(r)[0]),
         "route": lambda: (sum([s.length + s.rise for s in r.stretches]) + r.slack,),
         "standard": lambda: w.standard(r), "optional": lambda: w.optional(r), "within_whole": lambda: w.within_whole(r),
         "between_methods": lambda: w.between(r),

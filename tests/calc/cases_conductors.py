@@ -41,6 +41,8 @@ def circuits() -> Iterator[Circuit]:
     yield c._replace(continuous=True, cords=True, volts=120.0, va=1800.0, terminals=60.0, ccc=8.0)
     yield c._replace(motor=True, va=2400.0, ambient=44.0, insulation=75.0)
     yield c._replace(motor=True, va=2400.0, breaker=20.0)
+    yield c._replace(motor=True, va=2400.0, motor_va=1200.0)
+    yield c._replace(motor=True, va=2400.0, motor_va=1200.0, volts=120.0)
     yield c._replace(motor=True, va=480.0, volts=120.0)
     yield c._replace(motor=True, va=480.0)
     yield c._replace(mca=31.0, mocp=50.0)

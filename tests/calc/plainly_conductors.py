@@ -99,7 +99,7 @@ def branch(c: Any, metal: str = "cu", raceway: str = "pvc") -> dict[str, Any]:
     if c.mca:
         need = carry = c.mca
     elif c.motor:
-        need = carry = 1.25 * current
+        need = carry = current + 0.25 * (c.motor_va / c.volts or current)
     else:
         need = 1.25 * current if c.continuous else current
     device = c.breaker
@@ -108,7 +108,10 @@ def branch(c: Any, metal: str = "cu", raceway: str = "pvc") -> dict[str, Any]:
     elif not device:
         device = standard(max(need, 15))
         if c.motor:
-            device = max(standard(2.5 * current), (20 if c.volts <= 120 else 15) if current <= 6 else 0)
+            one = c.motor_va / c.volts or current
+            device = max(standard(2.5 * one), (20 if c.volts <= 120 else 15) if one <= 6 else 0)
+            if current > one:                                               # 430.53(C)(4)
+                device = max(r for r in RATINGS if r <= device + current - one)
     free = bool(c.mocp or c.motor)                                          # 240.4(G)
 
     def good(s: str) -> bool:
@@ -116,7 +119,7 @@ def branch(c: Any, metal: str = "cu", raceway: str = "pvc") -> dict[str, Any]:
             return w.ampacity(s) >= carry
         return w.bare(s) >= need and w.ampacity(s) >= current and w.protected(device, s, w.ampacity(s), c.cords)
     base = next(s for s in w.sizes if good(s))
-    size = c.size or next(s for s in w.sizes[w.sizes.index(base):] if s in T9
+    size = c.size or next(s for s in w.sizes[w.sizes.index(base):] if s in T9 and AREA[s] <= AREA[c.largest]
                           and w.drops(s, current, c.length, c.pf, c.volts)[1] <= c.drop_limit)
     dc, drop, exact = w.drops(size, current, c.length, c.pf, c.volts)
     return {"current": current, "minimum": need, "device": device, "carries": base, "size": size, "ampacity": w.ampacity(size),

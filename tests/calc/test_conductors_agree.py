@@ -28,7 +28,7 @@ LAID = {
 STANDARD = st.sampled_from((0.0, 0.0, 15.0, 20.0, 30.0, 50.0, 60.0, 100.0, 200.0))
 CIRCUITS = st.fixed_dictionaries({
     **LAID, "va": st.floats(60, 14_000), "volts": st.sampled_from((120.0, 240.0)), "continuous": flags, "motor": flags,
-    "cords": flags, "breaker": STANDARD, "drop_limit": st.floats(1.5, 4)})
+    "cords": flags, "breaker": STANDARD, "drop_limit": st.floats(1.5, 4), "motor_va": st.sampled_from((0.0, 40.0, 55.0))})
 FEEDERS = st.fixed_dictionaries({
     **LAID, "va": st.floats(2_000, 250_000), "neutral_va": st.floats(0, 60_000), "whole_dwelling": flags, "three_wire": flags,
     "take_83": flags, "full_neutral": flags, "drop_limit": st.floats(2, 5)})

@@ -151,14 +151,14 @@ def test_a_motor_by_its_table_current() -> None:
     r = branch_circuit(CIRCUIT._replace(motor=True, va=28.0 * 240, length=10.0), CU)
     assert (r.minimum, r.device, r.size) == (35.0, 70.0, "10")
     assert r.protected and (r.egc_table, r.egc) == ("8", "10")       # 250.122(A): not larger than the conductors
-    assert motor_device(28.0, 35.0, 240.0, 80.0, CU).ok is False
+    assert motor_device(28.0, 0.0, 35.0, 240.0, 80.0, CU).ok is False
 
 
 def test_a_small_motor_may_sit_on_a_15_or_20_ampere_circuit() -> None:
     """430.53(A), from memory: 6 A and less, 20 A at 120 V, 15 A above; a 2 A fan would otherwise have 10 A at most."""
-    assert motor_device(2.0, 2.5, 120.0, 20.0, CU).ok and motor_device(2.0, 2.5, 240.0, 15.0, CU).ok
-    assert not motor_device(2.0, 2.5, 240.0, 20.0, CU).ok and not motor_device(2.0, 2.5, 120.0, 25.0, CU).ok
-    assert motor_device(13.8, 17.25, 120.0, 0.0, CU).rating == 35.0             # 3/4 hp at 115 V by its table current: 34.5 A
+    assert motor_device(2.0, 0.0, 2.5, 120.0, 20.0, CU).ok and motor_device(2.0, 0.0, 2.5, 240.0, 15.0, CU).ok
+    assert not motor_device(2.0, 0.0, 2.5, 240.0, 20.0, CU).ok and not motor_device(2.0, 0.0, 2.5, 120.0, 25.0, CU).ok
+    assert motor_device(13.8, 0.0, 17.25, 120.0, 0.0, CU).rating == 35.0        # 3/4 hp at 115 V by its table current: 34.5 A
 
 
 def test_every_standard_rating_is_its_own_next() -> None:

@@ -14,7 +14,7 @@ from curtilage.calc.conductors.service import service, service_main
 from curtilage.calc.growth import Place, growth
 from curtilage.calc.provenance import Connected, Sources, shares
 from curtilage.calc.route import Stretch, Way, route
-from curtilage.calc.share import Shared, motor_circuit, per_circuit
+from curtilage.calc.share import Each, Shared, motor_circuit, per_circuit
 from curtilage.design.ask import Ask
 from curtilage.design.loads import Loads
 from curtilage.design.metered import existing
@@ -46,6 +46,14 @@ def each(stage: Callable[[Any], None], things: Iterable[Any]) -> None:
         except Problems as e:
             problems.items.extend(e.items)
     problems.stop()
+
+
+def is_motor(r: Load) -> bool:
+    """Whether a row is worked as a motor branch circuit (Article 430).
+
+    All motors and all horsepower, but for other equipment whose nameplate states its minimum circuit ampacity (440.4(B)).
+    """
+    return r.category == "motor" or (bool(r.hp) and not r.mca)
 
 
 class Laid(NamedTuple):
@@ -106,23 +114,21 @@ class Stages:
     def circuit(self, r: Load) -> None:
         """One branch circuit of a row; alike circuits of one row are one item."""
         key, basis = f"circuit/{r.id}", self.e.basis.branch
-        va, tags = r.va, {}
-        if r.category == "motor" and r.hp:
-            more = (("n", float(r.circuits), "count", f"loads.{r.id}.circuits"),)
-            paths = {"flc_row": f"loads.{r.id}.hp", "motor": f"loads.{r.id}.category", "neutral": f"loads.{r.id}.poles"}
-            va = self.d.ask(f"each/{r.id}", Ask(motor_circuit, row(r), f"loads.{r.id}", "ed", paths, {}, more)).va
+        motor = is_motor(r)
+        tags: dict[str, Any] = {}
+        fullest = self.fullest(r, motor)
+        if fullest is not None:
             tags["va"] = f"each/{r.id}/va"
-        elif r.circuits != 1:
-            va = self.d.ask(f"each/{r.id}", Ask(per_circuit, Shared(r.id, r.va, float(r.circuits)), f"loads.{r.id}", "")).va
-            tags["va"] = f"each/{r.id}/va"
+            if motor:
+                tags["motor_va"] = f"each/{r.id}/one"
         at = self.laid(self.structures[r.structure])
         record = k.Circuit(
             r.id,
-            va,
+            r.va if fullest is None else fullest.va,
             r.volts,
             r.pf,
             r.continuous,
-            r.category == "motor",
+            motor,
             r.category in CORDS,
             r.mca or 0.0,
             r.mocp or 0.0,
@@ -135,8 +141,22 @@ class Stages:
             basis.terminals,
             at.limit,
             self.e.basis.feeder.largest_size,
+            fullest.one if fullest is not None and motor else 0.0,
         )
         self.d.ask(key, Ask(branch_circuit, record, f"loads.{r.id}", self.branch_view, at.paths, tags | at.tags))
+
+    def fullest(self, r: Load, motor: bool) -> Each | None:
+        """What the fullest circuit of a row carries; None where the one circuit of the row carries it as it is stated."""
+        key, home = f"each/{r.id}", f"loads.{r.id}"
+        if motor and r.hp:
+            more = (("n", float(r.circuits), "count", f"{home}.circuits"),)
+            paths = {"flc_row": f"{home}.hp", "motor": f"{home}.category", "neutral": f"{home}.poles"}
+            found: Each = self.d.ask(key, Ask(motor_circuit, row(r)._replace(flc_row=r.hp), home, "ed", paths, {}, more))
+            return found
+        if r.circuits != 1 or (motor and r.qty > 1):
+            shared: Each = self.d.ask(key, Ask(per_circuit, Shared(r.id, r.va, float(r.qty), float(r.circuits)), home, ""))
+            return shared
+        return None
 
     def laid(self, at: Structure) -> Laid:
         """How branch circuits lie in a structure, found once: numbers, and where they come from."""

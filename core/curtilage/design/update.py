@@ -85,6 +85,8 @@ def with_row(d: Design, changed: Load, by: str = "what-if") -> Design:
         new.stages.path(changed.panel)
     if not moved <= set(CIRCUIT):
         for key in d.reach[0][changed.id]:
+            if key == f"each/{changed.id}":  # asked with the branch circuit
+                continue
             part: Any = Connected(changed.id, changed.va) if key == "provenance" else as_row(changed)
             todo[key] = d.asks[key]._replace(record=swapped(d.asks[key].record, changed.id, part))
     follow(d, new, todo)

@@ -47,6 +47,7 @@ FIELDS = {
     "rating_ok": Field("rating will do"), "parallel_ok": Field("sets may stand in parallel"),
     "drop_ok": Field("drop within its limit"),
     "neutral_ok": Field("neutral carries"), "mains": Field("number of mains"), "mains_ok": Field("not more than six mains"),
+    "one": Field("one unit"), "row": Field("all units of the row"),
     # the way from the transformer
     "service_volts": Field("voltage at the service"), "outlet_volts": Field("voltage at the farthest outlet"),
     "feeders": Field("feeders in series"), "total": Field("total"), "from_transformer": Field("from the transformer"),

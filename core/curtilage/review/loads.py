@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from curtilage.design.areas import counts
+from curtilage.design.stages import is_motor
 from curtilage.design.tree import DWELLING
 from curtilage.review.asked import Asker
 from curtilage.values.check import Check
@@ -139,8 +140,8 @@ def motors(d: Design, ask: Asker) -> Iterator[Check]:
 
 def table_current(d: Design, ask: Asker) -> Check:
     """Rows of motors whose VA is not that of the table."""
-    rows = [r for r in d.tree.rows if r.category == "motor" and r.hp and f"each/{r.id}" in d.items]
-    other = [(r, d.items[f"each/{r.id}"].va * r.circuits) for r in rows]
+    rows = [r for r in d.tree.rows if r.hp and is_motor(r) and f"each/{r.id}" in d.items]
+    other = [(r, d.items[f"each/{r.id}"].row) for r in rows]
     wrong = [f"{r.id} states {r.va:,.0f} VA, the table gives {va:,.0f}" for r, va in other if abs(r.va - va) > 0.01 * va]
     if not rows:
         return ask("024", "estate", "does not apply", "no motors by horsepower")
@@ -149,7 +150,7 @@ def table_current(d: Design, ask: Asker) -> Check:
         "estate",
         not wrong,
         "; ".join(wrong) or f"{len(rows)} rows of motors",
-        tags=tuple(f"each/{r.id}/va" for r in rows[:6]),
+        tags=tuple(f"each/{r.id}/row" for r in rows[:6]),
     )
 
 

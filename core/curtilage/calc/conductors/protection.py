@@ -94,16 +94,30 @@ def motor_device_most(I: u.A, V: u.V, m):
 
 
 @method
-def motor_device(I: u.A, I_min: u.A, V: u.V, stated: u.A, m):
-    """The inverse-time breaker of one motor: the largest allowed, so that it starts, or the stated one held against it.
+def motors_device_most(I: u.A, I_rest: u.A, V: u.V, m):
+    """Largest inverse-time breaker of a motor of I amperes with other motors of together I_rest amperes on the same circuit.
 
-    In A; I is the full-load current of the tables, not of the nameplate.
+    That of the largest motor and the currents of the others; nothing is rounded up once more.
+    Source: NFPA 70 430.52(C)(1), 430.53(C)(4).
+    """
+    most: u.A = motor_device_most(I, V, m)
+    if I_rest > 0:
+        at_most: u.A("NFPA 70 430.53(C)(4)") = most + I_rest
+        most: u.A = m.rating_not_above(at_most)
+    return most
+
+
+@method
+def motor_device(I: u.A, I_rest: u.A, I_min: u.A, V: u.V, stated: u.A, m):
+    """The inverse-time breaker of a motor circuit: the largest allowed, so that it starts, or the stated one held against it.
+
+    In A; I is the full-load current of the largest motor by the tables, I_rest that of all others on the circuit.
     A stated device below I_min is refused here although the code names no least device: it would not hold the motor.
-    Not for: fuses, instantaneous-trip breakers, several motors on one device.
-    Source: as `motor_device_most`.
+    Not for: fuses, instantaneous-trip breakers.
+    Source: as `motors_device_most`.
     """
     least: u.A = m.standard_rating(I_min)
-    most: u.A = motor_device_most(I, V, m)
+    most: u.A = motors_device_most(I, I_rest, V, m)
     if stated > 0:
         rating: u.A = stated
     else:

@@ -17,7 +17,7 @@ class Circuit(NamedTuple):
     """One branch circuit: two wires that carry the same current, and a ground."""
 
     id: str
-    va: u.VA                     # load of this one circuit; for a motor: table full-load current x volts
+    va: u.VA                     # load of this one circuit; for motors: table full-load currents x volts
     volts: u.V                   # between the two wires: 120 or 240
     pf: u.ratio                  # lagging, above 0, not above 1
     continuous: u.flag           # three hours or more: counted at 125 %
@@ -34,6 +34,7 @@ class Circuit(NamedTuple):
     terminals: u.degC            # 60 or 75
     drop_limit: u.percent
     largest: u.size              # largest size that may be chosen
+    motor_va: u.VA = 0.0         # of several motors the largest one; 0 where the circuit carries one motor, or none
 
 
 class CircuitRun(NamedTuple):
@@ -86,6 +87,7 @@ class Feeder(NamedTuple):
     drop_limit: u.percent
     largest: u.size              # largest size that may be chosen
     most_sets: u.count           # largest number of sets that may be chosen
+    neutral: u.size = CHOOSE_SIZE    # stated neutral of each set, or ""
 
 
 class FeederRun(NamedTuple):
@@ -170,6 +172,7 @@ class Service(NamedTuple):
     drop_limit: u.percent        # practice of the project or the utility; the code notes do not speak of service conductors
     largest: u.size
     most_sets: u.count
+    neutral: u.size = CHOOSE_SIZE    # stated neutral of each set, or ""
 
 
 class ServiceRun(NamedTuple):
@@ -201,7 +204,7 @@ class ServiceRun(NamedTuple):
     drop_margin: u.percent
     volts_far: u.V
     neutral_current: u.A
-    neutral_least: u.size        # by load and by the parallel rule only
+    neutral_least: u.size        # by load, by the supply-side bonding table and by the parallel rule
     neutral: u.size
     neutral_ok: u.flag
     carries_load: u.flag         # ampacity not below the calculated load, which the 83 % rule does not ask for

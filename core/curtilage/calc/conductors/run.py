@@ -32,18 +32,28 @@ class Need(NamedTuple):
 
 
 @method
+def largest_motor(c, I: u.A):
+    """Current of the largest motor of a circuit of I amperes; one motor alone is all of it."""
+    I_one: u.A("the largest motor, or the only one") = c.motor_va / c.volts if c.motor_va > 0 else I
+    return I_one
+
+
+@method
 def need_of(c, I: u.A, m):
     """Minimum circuit ampacity and device of a circuit with a load of I amperes.
 
-    A nameplate's minimum circuit ampacity already holds the 125 %; a motor takes it once on its table current, and its conductor
-    must have it after factors; other continuous load is held at 125 % against the column before factors, and as it is after them.
-    Source: NFPA 70 210.19(A)(1), 210.20(A), 430.22, 440.4(B).
+    A nameplate's minimum circuit ampacity already holds the 125 %; a motor takes it once on its table current, of several motors
+    the largest, and the conductor must have it after factors; other continuous load is held at 125 % against the column before
+    factors, and as it is after them.
+    Source: NFPA 70 210.19(A)(1), 210.20(A), 430.22, 430.24, 440.4(B).
     """
     if c.mca > 0:
         I_min: u.A("NFPA 70 440.4(B): nameplate") = c.mca
         carry: u.A = I_min
     elif c.motor:
-        I_min: u.A = m.motor_conductor_factor * I
+        I_one: u.A = largest_motor(c, I)
+        I_rest: u.A("the other motors") = I - I_one
+        I_min: u.A("NFPA 70 430.22, 430.24") = m.motor_conductor_factor * I_one + I_rest
         carry: u.A = I_min
     else:
         I_min: u.A = m.continuous_factor * I if c.continuous else I
@@ -53,7 +63,9 @@ def need_of(c, I: u.A, m):
     if c.mocp > 0:
         return Need(I_min, carry, own_rule, nameplate_device(c.id, I_min, c.mocp, c.breaker, m))
     if c.motor:
-        return Need(I_min, carry, own_rule, motor_device(I, I_min, c.volts, c.breaker, m))
+        I_one: u.A = largest_motor(c, I)
+        I_rest: u.A("the other motors") = I - I_one
+        return Need(I_min, carry, own_rule, motor_device(I_one, I_rest, I_min, c.volts, c.breaker, m))
     return Need(I_min, carry, own_rule, device(I_min, c.breaker, m.branch_device_least, m))
 
 
@@ -78,7 +90,8 @@ def branch_circuit(c, m):
 
     The conductor is the smallest that carries, is protected, and keeps the drop; a stated one is held against the same three.
     Drops are those of the whole load at the far end, conductors at 75 degC and stranded.
-    Not for: taps, multi-outlet circuits loaded along their length, motors in groups, circuits in parallel, temporary power.
+    Not for: taps, multi-outlet circuits loaded along their length, motors of different sizes in one group, circuits in parallel,
+    temporary power.
     Errors: a value outside a table; a nameplate with no standard device; no size within the limits.
     Source: NFPA 70 210.19, 210.20, 240.4, 250.122, 310.15, Ch. 9 Tables 8 and 9.
     """
