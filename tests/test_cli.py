@@ -127,6 +127,29 @@ def test_compare_says_inputs_numbers_and_checks(capsys: pytest.CaptureFixture[st
     assert code == 0 and "feeders.GH.egc" in out and "069" in out and "passes" in out and "fails" in out
 
 
+def test_compare_names_both_sides_the_units_and_the_causes(capsys: pytest.CaptureFixture[str]) -> None:
+    """Chapter 9 Table 9, aluminium in PVC: 0.043 ohm/kft for 500 kcmil, 0.036 for 600. Trench t6 is 110 ft longer in R10."""
+    code, out, _ = run(capsys, "compare", DEMO, "--variant-b", "R10", "--json")
+    found = json.loads(out)
+    assert code == 0 and found["a"] == "Larkspur Bench, variant base, NFPA 70-2023"
+    assert found["b"].startswith("Larkspur Bench, variant R10 (Trench to the guest house 110 ft longer), ")
+    (longer,) = found["inputs"]
+    assert (longer["path"], longer["before"], longer["after"], longer["unit"]) == ("site_graph.trenches.t6.length", 130, 240, "ft")
+    assert next(n["unit"] for n in found["numbers"] if n["tag"] == "feeder/GH/drop") == "%"
+    causes = {c["symbol"]: (c["before"], c["after"]) for c in found["causes"]}
+    assert causes == {"length": ("130 ft", "240 ft"), "r[500] to r[600]": ("0.043 ohm/kft", "0.036 ohm/kft")}
+    out = run(capsys, "compare", DEMO, "--variant-b", "R10")[1]
+    assert "A, before  Larkspur Bench, variant base" in out and "Trench to the guest house 110 ft longer" in out
+
+
+def test_causes_between_editions_are_rules_and_no_effects(capsys: pytest.CaptureFixture[str]) -> None:
+    """NFPA 70-2026: 2 VA/ft2 (120.41), first tier of the optional method to 8 kVA (120.82(B)), vehicles beside it (120.82(D))."""
+    found = json.loads(run(capsys, "compare", DEMO, "--edition-a", "2023", "--edition-b", "2026", "--json")[1])
+    assert {c["symbol"]: (c["before"], c["after"]) for c in found["causes"]} == {
+        "unit_load": ("3 VA/ft2", "2 VA/ft2"), "optional_vehicles_apart": ("no", "yes"),
+        "optional_demand[to 10000]": ("100 %", "-"), "optional_demand[to 8000]": ("-", "100 %")}
+
+
 def test_freeze_and_replay(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     record = str(tmp_path / "rev-c.json")
     code, out, _ = run(capsys, "freeze", DEMO, "--to", record)
@@ -136,6 +159,8 @@ def test_freeze_and_replay(capsys: pytest.CaptureFixture[str], tmp_path: Path) -
     assert code == 0 and "Reproduces" in out
     code, out, _ = run(capsys, "replay", record, "--json")
     fits(json.loads(out), schema("replay"))
+    code, out, _ = run(capsys, "replay", record, "--set", "feeders.GH.length=520 ft", "--json")
+    fits(json.loads(out), schema("compare"))
     code, out, _ = run(capsys, "replay", record, "--set", "feeders.GH.length=520 ft")
     assert code == 0 and "feeders.GH.length" in out and "feeder/GH" in out
     code, _, err = run(capsys, "freeze", DEMO, "--to", record)

@@ -103,17 +103,26 @@ def _stopped(d: Design, tag: str) -> None:
 
 def compare(a: Namespace) -> int:
     """Two designs side by side."""
+    from curtilage.design.compare import causes
     from curtilage.design.compare import compare as held_against
     from curtilage.report import compared, data
 
     before = designed(a.a, a.variant_a, a.edition_a)
     after = designed(a.b or a.a, a.variant_b, a.edition_b)
     c: Comparison = held_against(before, after)
+    sides = compared.side(before, _titles(a.a, a.variant_a)), compared.side(after, _titles(a.b or a.a, a.variant_b))
     if a.json:
-        say_json(data.comparison(c))
+        say_json(data.comparison(c, causes(before, after, c)[0], sides))
     else:
-        say(compared.comparison(before, after, c, a.all, _paper(a)))
+        say(compared.comparison(before, after, c, a.all, _paper(a), sides))
     return 0
+
+
+def _titles(path: str, names: Sequence[str]) -> str:
+    """The titles of some variants of an estate; nothing where it has none, as in a record."""
+    from curtilage import store
+
+    return "; ".join(title for name, _, title in (store.variant_titles(path) if names else ()) if name in names)
 
 
 def freeze(a: Namespace) -> int:
@@ -130,6 +139,7 @@ def replay(a: Namespace) -> int:
     """Open a record: does it reproduce, and what moves with other inputs?"""
     from curtilage import store
     from curtilage.design import Design
+    from curtilage.design.compare import causes
     from curtilage.design.compare import compare as held_against
     from curtilage.design.record import Frozen, replayed
     from curtilage.report import compared, data
@@ -142,7 +152,11 @@ def replay(a: Namespace) -> int:
         return 0 if r.reproduces else 1
     other = Design(store.recorded_estate(content, a.record, a.changes))
     c = held_against(again if r.reproduces else Frozen(content), other)
-    say_json(data.comparison(c)) if a.json else say(compared.comparison(again, other, c, False, _paper(a)))
+    sides = f"{compared.side(again)}, as frozen in {a.record}", f"the same with {', '.join(a.changes)}"
+    if a.json:
+        say_json(data.comparison(c, causes(again, other, c)[0], sides))
+    else:
+        say(compared.comparison(again, other, c, False, _paper(a), sides))
     return 0
 
 

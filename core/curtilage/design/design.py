@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from curtilage.design import stages
 from curtilage.design.ask import Ask
-from curtilage.design.inputs import flat, where
+from curtilage.design.inputs import flat, unit_of, where
 from curtilage.design.sort import HOMES
 from curtilage.design.tree import Tree
 from curtilage.design.update import reach, with_row
@@ -250,6 +250,10 @@ class Design:
     def inputs(self) -> Mapping[str, Any]:
         """Every input by its path."""
         return flat(self.estate) | {"edition": self.ed.name}
+
+    def counted_in(self, name: str) -> str:
+        """The unit of a number by its tag, or of an input by its path; empty where there is none."""
+        return self.number(name).unit if self.has(name) else unit_of(self.estate, name)
 
     def limit(self, name: str) -> float:
         """A limit by the policy of the project, or that of common practice: "growth", "assumed_share", "feeder_drop"..."""

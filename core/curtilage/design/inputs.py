@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 import datetime
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, get_args
 
 from pydantic import BaseModel
+
+from curtilage.units import Unit
 
 if TYPE_CHECKING:
     from curtilage.model import Estate
@@ -48,6 +50,39 @@ def where(estate: Estate, path: str) -> str:
     """The file and line in which an input was written, or the words that it was not and what stands in its place."""
     at = estate.places.get(path)
     return at if stated(estate, path) else f"not stated in {at or 'the estate'}: default of the form"
+
+
+def unit_of(estate: Estate, path: str) -> str:
+    """The unit in which an input is stored, by the form that holds it; empty for words, counts and foreign paths."""
+    from curtilage.model.loads import COLUMNS
+
+    head, *names = path.split(".")
+    if head == "loads":
+        return COLUMNS[names[-1]].unit if names and names[-1] in COLUMNS else ""
+    node: Any = estate
+    found = ""
+    for name in (head, *names):
+        if isinstance(node, BaseModel):
+            known = type(node).model_fields
+            field = name if name in known else f"{name}_"
+            if field not in known:
+                return ""
+            found = _unit((*known[field].metadata, known[field].annotation))
+            node = getattr(node, field)
+        elif isinstance(node, tuple):
+            node = next((x for x in node if getattr(x, "id", None) == name), None)
+        elif isinstance(node, dict):
+            node = node.get(name)
+    return found
+
+
+def _unit(kinds: tuple[Any, ...]) -> str:
+    """The unit among the markers of a field, or among those of the kinds it is made of."""
+    for kind in kinds:
+        inner = kind.unit if isinstance(kind, Unit) else _unit((*getattr(kind, "__metadata__", ()), *get_args(kind)))
+        if inner:
+            return inner
+    return ""
 
 
 def stated(estate: Estate, path: str) -> bool:

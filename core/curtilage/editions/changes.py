@@ -72,7 +72,13 @@ def _text(rule: Rule | None) -> str:
         return _amount(rule.spec["value"], rule.unit)
     if isinstance(rule.spec[rule.shape], str):
         return str(Table.load(rule.spec[rule.shape]).card["title"])
-    return ", ".join(f"{factor:g} up to {limit:g}" for limit, factor in rule.spec[rule.shape])
+    return ", ".join(f"{_share(factor)} {'above' if limit == inf else f'up to {limit:g}'}"
+                     for limit, factor in rule.spec[rule.shape])
+
+
+def _share(factor: float) -> str:
+    """A factor of tiers, which stands for itself and not for an amount in the unit of what it is applied to."""
+    return f"{100 * factor:g} %"
 
 
 def _amount(x: Any, unit: str) -> str:
@@ -93,9 +99,14 @@ def _rows(a: Edition, b: Edition, name: str) -> Iterator[Change]:
             continue
         what = name if key is None else f"{name}[{key}]"
         status = cite(after, _row(b.raw_shape(name), key)).status if y is not None else after.status or _worst(after)
-        yield Change(what, "-" if x is None else _amount(x, before.unit), "-" if y is None else _amount(y, after.unit),
-                     before.clause, after.clause, status, "value",
+        yield Change(what, _cell(x, before), _cell(y, after), before.clause, after.clause, status, "value",
                      "; ".join(filter(None, (str(after.spec.get("numbering", "")), after.note))))
+
+
+def _cell(x: Any, rule: Rule) -> str:
+    if x is None:
+        return "-"
+    return _share(x) if rule.shape == "tiers" else _amount(x, rule.unit)
 
 
 def _cells(shape: Any) -> dict[Any, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
-from curtilage.design.compare import why
+from curtilage.design.compare import causes as causes_of
 from curtilage.design.later import NOT_LOOKED_AT
 from curtilage.report.content import Column, Line, Table
 from curtilage.report.numbers import digits, label, shown, unit_shown
@@ -34,7 +34,6 @@ MAIN_FIELDS = (
     "kva",
 )
 """Fields of items that a reader looks for first."""
-CAUSED = ("demand/", "feeder/", "service")
 MAIN_KINDS = ("demand", "feeder", "main", "service", "growth", "expected", "path")
 
 
@@ -59,11 +58,19 @@ def numbers_table(d: Design, moved: Iterable[Moved]) -> Table:
     return Table("Numbers that follow", columns, tuple(lines))
 
 
-def comparison(a: Design, b: Design, c: Comparison, everything: bool, paper: Paper) -> str:
-    """Inputs that changed, numbers that follow with the cause of the largest, checks that flipped."""
-    lines = tuple(Line((m.name, _shown(m.before), _shown(m.after), m.where), "") for m in c.inputs)
+def side(d: Design, what: str = "") -> str:
+    """What stands on a side of a comparison: estate, variant with its title, edition."""
+    title = f" ({what})" if what else ""
+    return f"{d.estate.name}, variant {d.variant}{title}, {d.ed.title}"
+
+
+def comparison(a: Design, b: Design, c: Comparison, everything: bool, paper: Paper, sides: tuple[str, str]) -> str:
+    """Both sides by name, inputs that changed, numbers that follow with their causes, checks that flipped."""
+    paper.fact("A, before", sides[0])
+    paper.fact("B, after", sides[1])
+    lines = tuple(Line((m.name, _shown(m.before), _shown(m.after), unit_shown(m.unit), m.where), "") for m in c.inputs)
     if lines:
-        columns = (Column("input"), Column("before"), Column("after"), Column("written in", rank=1))
+        columns = (Column("input"), Column("before"), Column("after"), Column("unit"), Column("written in", rank=1))
         table(paper, Table("Inputs that changed", columns, lines), tags=False)
     else:
         paper.say("No input changed.")
@@ -85,16 +92,12 @@ def comparison(a: Design, b: Design, c: Comparison, everything: bool, paper: Pap
 
 
 def causes(a: Design, b: Design, c: Comparison, paper: Paper) -> None:
-    """Why the numbers moved: the inputs, sources and branches that changed, not what merely follows."""
-    seen: dict[tuple[str, str, str, str], None] = {}
-    for m in c.numbers:
-        if m.name.startswith(CAUSED) and m.name.rsplit("/", 1)[-1] in ("total", "device", "size") and a.has(m.name):
-            seen.update(dict.fromkeys(why(a.told(m.name), b.told(m.name))))
-    rows = tuple(Line(row, "") for row in seen if row[3] != "the rule took another branch" and row[1] != row[2])
+    """Why the numbers moved: the inputs, sources and rows that changed, not what merely follows."""
+    found, renamed = causes_of(a, b, c)
+    rows = tuple(Line(tuple(row), "") for row in found)
     if rows:
         columns = (Column("symbol"), Column("before"), Column("after"), Column("why"))
         table(paper, Table("Causes", columns, rows[:40]), tags=False)
-    renamed = sum(row[3] == "source changed" and row[1] == row[2] for row in seen)
     if renamed:
         paper.words(f"{renamed} sources were renumbered or carried over with the same value.")
 

@@ -11,7 +11,7 @@ from curtilage.values.told import Told
 
 if TYPE_CHECKING:
     from curtilage.design import Design
-    from curtilage.design.compare import Comparison
+    from curtilage.design.compare import Cause, Comparison
     from curtilage.design.later import Element
     from curtilage.design.record import Replayed
 
@@ -64,18 +64,22 @@ def explain(d: Design, tag: str, deep: bool) -> dict[str, Any]:
     return {**head(d), "tag": tag, "value": value(n.value), "unit": n.unit, "lines": lines(d.told(tag), deep)}
 
 
-def comparison(c: Comparison) -> dict[str, Any]:
+def comparison(c: Comparison, causes: Iterable[Cause], sides: tuple[str, str]) -> dict[str, Any]:
     """Two designs side by side."""
 
     def moved(rows: Iterable[Any], name: str) -> list[dict[str, Any]]:
         return [
-            {name: m.name, "before": value(m.before), "after": value(m.after)} | ({"where": m.where} if m.where else {})
+            {name: m.name, "before": value(m.before), "after": value(m.after), "unit": m.unit}
+            | ({"where": m.where} if m.where else {})
             for m in rows
         ]
 
     return {
+        "a": sides[0],
+        "b": sides[1],
         "inputs": moved(c.inputs, "path"),
         "numbers": moved(c.numbers, "tag"),
+        "causes": [cause._asdict() for cause in causes],
         "checks": [f._asdict() for f in c.checks],
         "stale": list(c.stale),
         "same": c.same,

@@ -51,7 +51,7 @@ CHECK: dict[str, Any] = {
     "remedy": TEXT,
     "tags": WORDS,
 }
-MOVED: dict[str, Any] = {"before": VALUE, "after": VALUE, "where_": TEXT}
+MOVED: dict[str, Any] = {"before": VALUE, "after": VALUE, "unit": TEXT, "where_": TEXT}
 
 
 def design() -> dict[str, Any]:
@@ -80,8 +80,11 @@ def compare() -> dict[str, Any]:
     flipped = rows("flipped check", number=TEXT, subject=TEXT, question=TEXT, before=TEXT, after=TEXT)
     return record(
         "comparison",
+        a=TEXT,
+        b=TEXT,
         inputs=rows("input that changed", path=TEXT, **MOVED),
         numbers=rows("number that moved", tag=TEXT, **MOVED),
+        causes=rows("cause", symbol=TEXT, before=TEXT, after=TEXT, why=TEXT),
         checks=flipped,
         stale=WORDS,
         same={"type": "integer", "minimum": 0},
