@@ -107,7 +107,7 @@ def seen(x: Any) -> Any:
 
 def two(d: Dwelling, e: Dwelling) -> Dwelling:
     """Two dwellings with their lists joined."""
-    joined = {k: getattr(d, k) + getattr(e, k) for k in d._fields if k not in ("volts", "climate")}
+    joined = {k: getattr(d, k) + getattr(e, k) for k in d._fields if k not in ("volts", "climate", "vehicles_apart")}
     return d._replace(climate=Climate(*(a + b for a, b in zip(d.climate, e.climate, strict=True))), **joined)
 
 
@@ -122,6 +122,7 @@ def dwellings(ed: TellingEdition) -> Iterator[Any]:
     for d in (HOUSE, PLAIN, Dwelling(), HOUSE._replace(climate=PLAIN.climate, dryers=HOUSE.dryers * 3)):
         yield standard.told(seen(d), ed)
         yield optional.told(seen(d), ed)
+        yield optional.told(seen(d._replace(vehicles_apart=True)), ed)
         yield dwelling_neutral.told(seen(d), seen(Wiring()), ed)
         for added in (True, False):
             yield existing.told(seen(d), num("climate_added", added, "yes/no"), ed)

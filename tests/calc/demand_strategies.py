@@ -52,7 +52,7 @@ AREAS = st.lists(st.builds(Area, st.sampled_from("uv"), st.integers(1, 45_000).m
 DWELLINGS = st.builds(
     Dwelling, volts=st.just(240.0), areas=AREAS, general=rows(2), small_appliance=CIRCUITS, laundry=CIRCUITS,
     appliances=rows(5, table=True), appliance_groups=GROUPS, cooking=COOKING, dryers=rows(2, units=6), climate=CLIMATES,
-    motors=rows(3, table=True), vehicles=rows(2), managers=MANAGERS, loads=rows(3), groups=GROUPS)
+    motors=rows(3, table=True), vehicles=rows(2), managers=MANAGERS, loads=rows(3), groups=GROUPS, vehicles_apart=st.booleans())
 WELDERS = st.lists(st.builds(Welder, st.sampled_from("wx"), POWER, st.integers(1, 100).map(float), st.just(240.0), st.booleans(),
                              st.sampled_from((0.0, 0.0, 20.0))), max_size=6).map(tuple)
 SITES = st.lists(st.builds(Site, st.just("s"), st.sampled_from((20.0, 30.0, 50.0)), st.integers(1, 3).map(float)),

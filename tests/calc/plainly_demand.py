@@ -203,9 +203,10 @@ def optional(d: Any, edition: str) -> dict[str, float]:
     climate = max(six(d.climate)) + plates(d.climate.always)
     inside = two_steps(s + ev, y["tier"], 0.4) + climate
     outside = two_steps(s, y["tier"], 0.4) + ev + climate
-    total = outside if y["apart"] else inside
+    apart = y["apart"] or d.vehicles_apart
+    total = outside if apart else inside
     together = total + max(cooling, sum(heating)) - max(six(d.climate))
-    return {"inside": inside, "outside": outside, "total": total, "minimum": total + (0.25 * ev if y["apart"] else 0),
+    return {"inside": inside, "outside": outside, "total": total, "minimum": total + (0.25 * ev if apart else 0),
             "together": together}
 
 

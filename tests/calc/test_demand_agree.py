@@ -35,7 +35,7 @@ def told(x: Any) -> Any:
 
 
 def joined(d: Dwelling, e: Dwelling) -> Dwelling:
-    lists = {k: getattr(d, k) + getattr(e, k) for k in d._fields if k not in ("volts", "climate")}
+    lists = {k: getattr(d, k) + getattr(e, k) for k in d._fields if k not in ("volts", "climate", "vehicles_apart")}
     return d._replace(climate=Climate(*(a + b for a, b in zip(d.climate, e.climate, strict=True))), **lists)
 
 

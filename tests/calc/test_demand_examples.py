@@ -276,3 +276,10 @@ def test_vehicle_supply_beside_the_tiers() -> None:
     assert new.total == new.outside == 19_680 + 7200 and new.vehicles_apart == 7200
     assert old.total == old.inside == 21_480 + 0.4 * 7200 and old.outside == 21_480 + 7200
     assert new.judgement and old.judgement and not optional(D2A, ED).judgement
+
+
+def test_the_policy_puts_vehicle_supply_beside_the_tiers() -> None:
+    """Where the edition is read both ways, a project that takes the larger reading is sized by it: 21,480 + 7,200 VA, and the
+    minimum has a quarter of the continuous 7,200 VA more (625.41)."""
+    o = optional(D2A._replace(vehicles=(Row("car", 7200.0),), vehicles_apart=True), ED)
+    assert (o.total, o.vehicles_apart, o.minimum) == (28_680, 7200, 30_480) and o.judgement

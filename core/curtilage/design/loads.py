@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from curtilage.calc.demand.neutral import dwelling_neutral, other_neutral
 from curtilage.calc.demand.optional import optional
 from curtilage.calc.demand.other import other
-from curtilage.calc.demand.records import Area, Wiring
+from curtilage.calc.demand.records import Area, Dwelling, Wiring
 from curtilage.calc.demand.results import Peak
 from curtilage.calc.demand.standard import standard
 from curtilage.calc.together import (
@@ -31,7 +31,7 @@ from curtilage.calc.together import (
 from curtilage.design.areas import areas
 from curtilage.design.ask import Ask
 from curtilage.design.sort import Known, Sorter
-from curtilage.design.tree import DWELLING, OTHER, PART, Branch
+from curtilage.design.tree import DWELLING, OTHER, PART, SEVERAL, Branch
 from curtilage.design.two import two
 
 if TYPE_CHECKING:
@@ -39,6 +39,16 @@ if TYPE_CHECKING:
     from curtilage.model.loads import Load
 
 VOLTS = {"volts": "service.voltage"}
+DEMAND = {**VOLTS, "vehicles_apart": "policy.vehicle_supply"}
+
+
+class Home(NamedTuple):
+    """One dwelling as a branch carries it: with its floor area."""
+
+    structure: str
+    branch: str
+    rows: tuple[Load, ...]
+    entire: bool  # no row of the dwelling hangs anywhere else
 
 
 class Loads:
@@ -49,6 +59,8 @@ class Loads:
         self.structures = {s.id: s for s in self.e.structures}
         self.branches = {**d.tree.branches, **d.tree.mains}
         self.known = Known(d.estate, d.tree.rows)
+        self.houses: dict[str, Home] = {}  # name in the items -> the dwelling that is worked there by both methods
+        self.parts: dict[str, list[str]] = {}  # branch of several structures -> names of what is added there
         self.homes: dict[tuple[str, ...], list[str]] = {}  # dwelling -> branches that carry the whole of it
         for b in self.branches.values():
             if b.kind == DWELLING:
@@ -67,7 +79,7 @@ class Loads:
     def branch(self, b: Branch) -> None:
         """One feeder or main."""
         if b.kind == DWELLING:
-            self.dwelling(b)
+            self.dwelling(b.id, Home(b.structures[0], b.id, b.rows, b.entire))
         elif b.kind == PART:
             self.part(b)
         elif b.kind == OTHER:
@@ -89,22 +101,27 @@ class Loads:
 
     def ask(self, name: str, method: str, calculation: Any, record: Any, more: tuple[tuple[str, Any, str, str], ...] = ()) -> str:
         key = f"demand/{name}/{method}"
-        self.d.ask(key, Ask(calculation, record, f"demand.{name}", "ed", VOLTS, {}, more))
+        self.d.ask(key, Ask(calculation, record, f"demand.{name}", "ed", DEMAND, {}, more))
         self.chosen[name] = key
         return key
 
     def total(self, name: str) -> float:
         return float(self.d.items[self.chosen[name]].total)
 
-    def dwelling(self, b: Branch) -> None:
+    def dwelling(self, name: str, home: Home) -> None:
         """A whole dwelling: the standard method, the optional one, and the one that was asked for, or the lesser."""
-        s = self.structures[b.structures[0]]
-        record = Sorter(self.known, b.rows).dwelling(areas(s, self.d.ed))
-        a = self.ask(b.id, "standard", standard, record)
-        o = self.ask(b.id, "optional", optional, record)
-        self.difference(b.id, a, o)
-        lesser = self.d.items[o].total < self.d.items[a].total
-        self.chosen[b.id] = o if s.method == "optional" or (s.method in (None, "compare") and lesser) else a
+        self.houses[name] = home
+        record = Sorter(self.known, home.rows).dwelling(areas(self.structures[home.structure], self.d.ed))
+        a = self.ask(name, "standard", standard, record)
+        o = self.ask(name, "optional", optional, record)
+        self.difference(name, a, o)
+        self.chosen[name] = o if self.by_optional(name, self.d) else a
+
+    def by_optional(self, name: str, d: Design) -> bool:
+        """Whether the optional method is used: the whole load hangs there, and it was asked for or is the lesser (220.82(A))."""
+        method = self.structures[self.houses[name].structure].method
+        lesser: bool = d.items[f"demand/{name}/optional"].total < d.items[f"demand/{name}/standard"].total
+        return self.houses[name].entire and (method == "optional" or (method in (None, "compare") and lesser))
 
     def difference(self, name: str, a: str, o: str) -> None:
         """What the optional method changes against the standard one."""
@@ -118,32 +135,76 @@ class Loads:
 
     def several(self, b: Branch) -> None:
         """Structures side by side: loads added. With two dwellings or more each counts by the standard method."""
-        homes = sum(self.branches[c].kind == DWELLING for c in b.children if c in self.chosen)
-        parts = [(c, self.standard_of(c) if homes > 1 else self.chosen[c]) for c in b.children if c in self.chosen]
-        if b.own:
-            parts.append((f"{b.id}-own", self.own(b)))
-        if homes == 2:
-            self.two(b)
-        self.together(b.id, parts)
+        below = [self.branches[c] for c in b.children if c in self.chosen]
+        mine = [s for s in b.carries if not any(s in c.carries for c in below)]
+        rows, branches = self.gathered(b, mine)
+        names = [c.id for c in branches]
+        for i, s in enumerate(mine):
+            name = f"{b.id}-own" if i == 0 else f"{b.id}-{s}-own"
+            self.dwelling(name, Home(s, b.id, tuple(r for r in rows if r.structure == s), b.entire))
+            names.append(name)
+        names += self.own(b, [r for r in rows if r.structure not in mine], bool(mine))
+        self.parts[b.id] = names
+        leaves = [x for n in names for x in self.leaves(n)]
+        homes = [n for n in leaves if n in self.houses]
+        if len(homes) == 2:
+            self.two(b, homes)
+        several = len(homes) > 1
+        self.together(b.id, [(n, self.standard_of(n)) for n in leaves] if several else [(n, self.chosen[n]) for n in names])
 
-    def own(self, b: Branch) -> str:
-        """Rows on the panel itself of a feeder that also feeds further panels."""
-        rows = Sorter(self.known, b.own)
-        if any(r.structure in self.d.tree.dwellings for r in b.own):
-            return self.ask(f"{b.id}-own", "own", standard, rows.dwelling(()))
-        return self.ask(f"{b.id}-own", "own", other, rows.other())
+    def gathered(self, b: Branch, mine: list[str]) -> tuple[list[Load], list[Branch]]:
+        """What a branch works itself, and the branches that it adds, when it carries the floor area of the dwellings `mine`.
+
+        Feeders to parts of those dwellings are inside them; outbuildings behind such a feeder are added by themselves.
+        """
+        rows = list(b.own)
+        branches: list[Branch] = []
+        for c in (self.branches[c] for c in b.children if c in self.chosen):
+            if c.kind == PART and c.structures[0] in mine:
+                rows += c.rows
+            elif c.kind == SEVERAL and any(self.d.tree.at_home(r) and r.structure in mine for r in c.rows):
+                more, further = self.gathered(c, mine)
+                rows, branches = rows + more, branches + further
+            else:
+                branches.append(c)
+        return rows, branches
+
+    def own(self, b: Branch, rows: list[Load], beside: bool) -> list[str]:
+        """Rows on the panel itself of a feeder that also feeds further panels: those of a part of a dwelling, and the others.
+
+        `beside`: a dwelling is worked there, and has the name.
+        """
+        part = [r for r in rows if self.d.tree.at_home(r)]
+        rest = [r for r in rows if not self.d.tree.at_home(r)]
+        names = []
+        if part:
+            name = f"{b.id}-part" if beside else f"{b.id}-own"
+            names.append(name)
+            self.ask(name, "own", standard, Sorter(self.known, part).dwelling(()))
+        if rest:
+            name = f"{b.id}-rest" if beside or part else f"{b.id}-own"
+            names.append(name)
+            self.ask(name, "own", other, Sorter(self.known, rest).other())
+        return names
+
+    def leaves(self, name: str) -> list[str]:
+        """What the load of a branch is added up from, sums taken apart."""
+        b = self.branches.get(name)
+        if b is not None and b.feeder is None and len(b.children) == 1 and not b.own:
+            return self.leaves(b.children[0])
+        return [x for n in self.parts[name] for x in self.leaves(n)] if name in self.parts else [name]
 
     def standard_of(self, name: str) -> str:
         """The standard method of a whole dwelling; of anything else the item that was chosen."""
         key = f"demand/{name}/standard"
         return key if key in self.d.items else self.chosen[name]
 
-    def areas_of(self, b: Branch) -> tuple[Area, ...]:
-        return areas(self.structures[b.structures[0]], self.d.ed)
+    def areas_of(self, h: Home) -> tuple[Area, ...]:
+        return areas(self.structures[h.structure], self.d.ed)
 
-    def two(self, b: Branch) -> None:
+    def two(self, b: Branch, names: list[str]) -> None:
         """Two dwellings on one branch: the rule for two beside the sum, in both readings."""
-        homes = [self.branches[c] for c in b.children if self.branches[c].kind == DWELLING]
+        homes = [self.houses[n] for n in names]
         joined = Sorter(self.known, [r for h in homes for r in h.rows]).dwelling(
             tuple(a for h in homes for a in self.areas_of(h))
         )
@@ -169,13 +230,17 @@ class Loads:
         elif b.kind == OTHER:
             self._neutral(key, other_neutral, self.sorted(b.id, "other"), wiring)
         else:
-            names = [c for c in b.children if f"neutral/{c}" in self.d.items]
-            if b.own:
-                own = Sorter(self.known, b.own).other()
-                self._neutral(f"neutral/{b.id}-own", other_neutral, own, wiring)
-                names.append(f"{b.id}-own")
-            self.neutral_together(key, names)
+            for name in self.parts[b.id]:
+                if f"neutral/{name}" not in self.d.items:
+                    self.neutral_of(name)
+            self.neutral_together(key, self.parts[b.id])
         self.neutral_load(b.id)
+
+    def neutral_of(self, name: str) -> None:
+        """The neutral of what a branch works itself, from the rows as they were sorted for its load."""
+        record = self.d.asks[self.chosen[name]].record
+        calculation = dwelling_neutral if isinstance(record, Dwelling) else other_neutral
+        self._neutral(f"neutral/{name}", calculation, record, Wiring(self.d.volts))
 
     def sorted(self, name: str, method: str) -> Any:
         """The rows of a branch as they were sorted for its load."""
@@ -213,10 +278,9 @@ class Loads:
         several = len(self.d.tree.dwellings) > 1
         parts: list[tuple[str, str]] = []
         for m in mains:
-            b = self.branches[m]
-            if several and any(self.branches[c].kind == DWELLING for c in b.children):
-                parts += [(c, self.standard_of(c)) for c in b.children if c in self.chosen]
-                parts += [(f"{m}-own", self.chosen[f"{m}-own"])] if b.own else []
+            leaves = self.leaves(m)
+            if several and any(n in self.houses for n in leaves):
+                parts += [(n, self.standard_of(n)) for n in leaves]
             else:
                 parts.append((m, self.chosen[m]))
         self.together("service", parts)

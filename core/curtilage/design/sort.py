@@ -76,6 +76,7 @@ class Known:
         self.volts = estate.service.voltage.line
         self.groups = {g.id: g for g in estate.groups if g.applied}
         self.managers = {m.id: m for m in estate.managers}
+        self.vehicles_apart = estate.policy.vehicle_supply == "outside"
         self.members = Counter(r.manager for r in rows if r.manager)
         self._rows: dict[str, tuple[Load, Row]] = {}
 
@@ -168,6 +169,7 @@ class Sorter:
             self.managers(),
             self.pick(*SUNDRY, "welder", "rv", hp=False),
             self.groups(False),
+            self.known.vehicles_apart,
         )
 
     def other(self) -> Other:

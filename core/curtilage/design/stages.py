@@ -244,7 +244,7 @@ class Stages:
             own["insulation"][1],
             own["terminals"][1],
             True,
-            b.kind == "dwelling",
+            b.kind == "dwelling" and b.entire,
             bool(f.dwelling_rule),
             neutral[1] == "full",
             limit[1],

@@ -31,9 +31,8 @@ def branch_rows(d: Design, name: str) -> Iterator[Top]:
     """What each row of one feeder or main adds to its load; a main whose load is a sum hands over the rows of its parts."""
     key = d.chosen.get(name, "")
     if key.endswith("/sum"):
-        branch = d.tree.mains.get(name) or d.tree.branches[name]
-        for part in (*branch.children, f"{name}-own"):
-            yield from branch_rows(d, part)
+        for part in d.asks[key].record.parts:
+            yield from branch_rows(d, part.id)
     elif key:
         ask = d.asks[key]
         behind = (*(m[1] for m in ask.more), *ask.besides)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
@@ -18,8 +18,8 @@ DWELLING, PART, OTHER, SEVERAL = "dwelling", "part", "other", "several"
 class Branch(NamedTuple):
     """A main or feeder with everything under it.
 
-    `kind`: the whole of one dwelling and nothing else ("dwelling"), a part of one ("part"), no dwelling at all
-    ("other"), or more than that ("several").
+    `kind`: one dwelling and nothing else ("dwelling"), a part of one ("part"), no dwelling ("other": a row of a dwelling
+    that hangs away from it is a load like any other there), or more than that ("several").
     """
 
     id: str
@@ -29,6 +29,8 @@ class Branch(NamedTuple):
     structures: tuple[str, ...]
     children: tuple[str, ...]  # feeders that start at this main, or at the panel of this feeder
     own: tuple[Load, ...]  # rows on the panel itself
+    carries: tuple[str, ...]  # dwellings whose floor area is this branch's to carry
+    entire: bool  # no row of those dwellings hangs anywhere else
 
 
 def counted(rows: Iterable[Load]) -> Iterator[Load]:
@@ -51,6 +53,7 @@ class Tree:
         for f in estate.feeders:
             self._from.setdefault(f.from_, []).append(f)
         self.feeder_of = {f.to: f for f in estate.feeders}
+        self.house = self._house({p.id: p.structure for p in estate.panels}, {m.id for m in estate.service.mains})
         self.branches: dict[str, Branch] = {}
         self.mains: dict[str, Branch] = {}
         for m in estate.service.mains:
@@ -62,18 +65,48 @@ class Tree:
         own = tuple(self._of_panel.get(start, ()))
         rows = (*own, *(r for b in below for r in b.rows))
         structures = tuple(dict.fromkeys(r.structure for r in rows))
-        found = Branch(name, self._kind(rows, structures), feeder, rows, structures, tuple(f.id for f in children), own)
+        carries, entire = self._carried(rows)
+        kind = self._kind(rows, structures, carries)
+        found = Branch(name, kind, feeder, rows, structures, tuple(f.id for f in children), own, carries, entire)
         if feeder is not None:
             self.branches[name] = found
         return found
 
-    def _kind(self, rows: tuple[Load, ...], structures: tuple[str, ...]) -> str:
-        homes = [s for s in structures if s in self.dwellings]
-        if not homes:
+    def _house(self, stands: Mapping[str, str], mains: set[str]) -> dict[str, frozenset[str]]:
+        """Dwelling -> its rows on panels that stand in it, all of its rows where it has no such panel.
+
+        The branch that carries these carries the floor area. Where they are split between mains, the main with most of
+        their volt-amperes has it. `stands`: panel -> structure.
+        """
+        top = {panel: way[0].from_ if (way := self.way(panel)) else panel for panel in self._of_panel}
+        out = {}
+        for s in self.dwellings:
+            rows = [r for r in self.rows if r.structure == s and top[r.panel] in mains]
+            rows = [r for r in rows if stands.get(r.panel) == s] or rows
+            most: dict[str, float] = {}
+            for r in rows:
+                most[top[r.panel]] = most.get(top[r.panel], 0.0) + r.va
+            main = max(most, key=most.__getitem__, default="")
+            out[s] = frozenset(r.id for r in rows if top[r.panel] == main)
+        return out
+
+    def _carried(self, rows: tuple[Load, ...]) -> tuple[tuple[str, ...], bool]:
+        here: dict[str, set[str]] = {}
+        for r in rows:
+            here.setdefault(r.structure, set()).add(r.id)
+        carries = tuple(s for s, ids in here.items() if self.house.get(s) and self.house[s] <= ids)
+        return carries, all(len(here[s]) == self._of_structure[s] for s in carries)
+
+    def _kind(self, rows: tuple[Load, ...], structures: tuple[str, ...], carries: tuple[str, ...]) -> str:
+        if not any(s in self.dwellings for s in structures):
             return OTHER
-        if len(structures) > 1:
-            return SEVERAL
-        return DWELLING if len(rows) == self._of_structure[structures[0]] else PART
+        if len(structures) == 1:
+            return DWELLING if carries else PART
+        return SEVERAL if any(self.at_home(r) for r in rows) else OTHER
+
+    def at_home(self, r: Load) -> bool:
+        """Whether a row belongs to what carries the floor area of its dwelling."""
+        return r.id in self.house.get(r.structure, ())
 
     def way(self, panel: str) -> tuple[Feeder, ...]:
         """The feeders from the service to a panel, in the order of the current."""

@@ -124,8 +124,4 @@ def refreshed(d: Design, ask: Ask) -> Ask:
 def turned(d: Design, optional: str) -> bool:
     """Whether the lesser method of a dwelling is now the other one, where the estate leaves the choice open."""
     name = optional.split("/")[1]
-    structure = d.stages.structures[d.stages.loads.branches[name].structures[0]]
-    if structure.method not in (None, "compare"):
-        return False
-    lesser: bool = d.items[optional].total < d.items[f"demand/{name}/standard"].total
-    return lesser != d.chosen[name].endswith("/optional")
+    return d.stages.loads.by_optional(name, d) != d.chosen[name].endswith("/optional")

@@ -134,13 +134,22 @@ def feeder_title(d: Design, name: str) -> str:
     return f"{place}, panel {f.to}" if place else f"panel {f.to}"
 
 
+OWN = {"-own": "rows on its own panel", "-part": "rows of a dwelling on its own panel", "-rest": "other rows on its own panel"}
+"""What stands beside further branches on a panel, by how its name ends."""
+
+
 def branch_title(d: Design, name: str) -> str:
     """A feeder, main or the service in words."""
     main = next((m for m in d.estate.service.mains if m.id == name), None)
     if main is not None:
         return f"main {name}" + (f": {main.note}" if main.note else "")
-    if name.endswith("-own"):
-        return f"{branch_title(d, name.removesuffix('-own'))}, rows on its own panel"
+    home = d.stages.loads.houses.get(name)
+    if home is not None and home.branch != name:
+        structure = next(s.name for s in d.estate.structures if s.id == home.structure)
+        return f"{branch_title(d, home.branch)}: {structure} itself"
+    for tail, words in OWN.items():
+        if name.endswith(tail):
+            return f"{branch_title(d, name.removesuffix(tail))}, {words}"
     return "the whole service" if name == "service" else feeder_title(d, name)
 
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from curtilage.design.top import top_rows
 from curtilage.design.without import added_tag
-from curtilage.report.content import Cell, Column, Line, Num, Table, branch_title, feeder_title, maybe, num, ordered
+from curtilage.report.content import Cell, Column, Line, Num, Table, branch_title, maybe, num, ordered
 from curtilage.report.numbers import label, shown
 
 if TYPE_CHECKING:
@@ -24,12 +24,16 @@ def ways(d: Design, name: str) -> list[str]:
 
 def homes(d: Design) -> list[str]:
     """Feeders that carry one whole dwelling, calculated by both methods."""
-    return [name for name in d.tree.branches if {"standard", "optional"} <= set(ways(d, name))]
+    return [name for name in d.stages.loads.houses if name not in d.tree.mains]
 
 
 def summary(d: Design) -> Table:
     """Every branch: the load by each method that is open to it, the one that is used, and the least for conductors."""
-    lines = [_branch(d, name, depth + 1) for name, depth in ordered(d) if name in d.chosen]
+    lines = []
+    for name, depth in ordered(d):
+        if name in d.chosen:
+            own = [n for n in d.stages.loads.parts.get(name, ()) if n not in d.tree.branches]
+            lines += [_branch(d, name, depth + 1), *(_branch(d, n, depth + 2) for n in own)]
     if "service" in d.chosen:
         lines.insert(0, _branch(d, "service", 0))
     columns = (Column("at"), Column("feeds", rank=2), Column("method used", rank=1), Column("standard, VA", True),
@@ -68,7 +72,7 @@ def two_methods(d: Design, name: str) -> Table:
     columns = (Column("line"), Column("standard, VA", True), Column("optional, VA", True), Column("difference", True),
                Column("optional is", True))
     note = f"Opened by {a} and {o}; the one that is used is {d.chosen[name].rpartition('/')[2]}."
-    return Table(f"{name}, {feeder_title(d, name)}: both methods, line by line", columns, tuple(lines), note)
+    return Table(f"{name}, {branch_title(d, name)}: both methods, line by line", columns, tuple(lines), note)
 
 
 def _some(n: Cell) -> bool:

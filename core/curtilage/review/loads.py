@@ -7,13 +7,16 @@ from typing import TYPE_CHECKING, Any
 
 from curtilage.design.areas import counts
 from curtilage.design.stages import is_motor
-from curtilage.design.tree import DWELLING
 from curtilage.review.asked import Asker
 from curtilage.values.check import Check
 
 if TYPE_CHECKING:
     from curtilage.design import Design
+    from curtilage.design.loads import Home
     from curtilage.model.site import Structure
+
+NEAR = 0.01
+"""Share of a floor area by which the sum of its parts may differ: areas are measured and rounded."""
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
@@ -21,11 +24,11 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
     for s in d.estate.structures:
         if s.occupancy == "dwelling":
             yield from dwelling(d, ask, s)
+            yield from strays(d, ask, s)
         elif s.provisions is not None:
             yield likeness(ask, s)
-    for name, b in d.tree.branches.items():
-        if b.kind == DWELLING and b.rows:
-            yield from methods(d, ask, name, b.structures[0])
+    for name, home in d.stages.loads.houses.items():
+        yield from methods(d, ask, name, home)
     yield from motors(d, ask)
     yield table_current(d, ask)
     yield from groups(d, ask)
@@ -38,21 +41,7 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
 
 def dwelling(d: Design, ask: Asker, s: Structure) -> Iterator[Check]:
     """Floor area, required circuits, unit load, heating against cooling of one dwelling."""
-    wrong = [a for a in s.areas if a.counted is not None and a.kind != "finished" and a.counted != counts(a, d.ed)]
-    if not s.areas:
-        yield ask("011", s.id, "not evaluated", f"{s.area or 0:,.0f} ft2 stated", "which parts the area holds (areas)")
-    elif wrong:
-        yield ask(
-            "011",
-            s.id,
-            False,
-            "; ".join(
-                f"{a.id}: {a.area:,.0f} ft2 ({a.kind}) is {'counted, should not be' if a.counted else 'left out, should count'}"
-                for a in wrong
-            ),
-        )
-    else:
-        yield ask("011", s.id, True, "; ".join(f"{a.id} {a.area:,.0f} ft2 {a.kind}" for a in s.areas))
+    yield floor_area(d, ask, s)
     small = sum(r.circuits for r in d.tree.rows if r.structure == s.id and r.category == "small_appliance")
     laundry = sum(r.circuits for r in d.tree.rows if r.structure == s.id and r.category == "laundry")
     yield ask(
@@ -77,6 +66,43 @@ def dwelling(d: Design, ask: Asker, s: Structure) -> Iterator[Check]:
     )
 
 
+def floor_area(d: Design, ask: Asker, s: Structure) -> Check:
+    """Floor area of one dwelling: whether a branch counts it, whether its parts agree with it and with the edition."""
+    wrong = [a for a in s.areas if a.counted is not None and a.kind != "finished" and a.counted != counts(a, d.ed)]
+    inside = [a for a in s.areas if a.counted or (a.counted is None and a.kind == "finished")]
+    held, stated = sum(a.area for a in inside), s.area or 0.0
+    if not counted_at(d, s):
+        return ask("011", s.id, False, f"{stated:,.0f} ft2 stated, counted in no branch: no load of {s.id} hangs on a main")
+    if wrong:
+        words = ("left out, should count", "counted, should not be")
+        said = (f"{a.id}: {a.area:,.0f} ft2 ({a.kind}) is {words[bool(a.counted)]}" for a in wrong)
+        return ask("011", s.id, False, "; ".join(said))
+    if inside and abs(held - stated) > NEAR * max(held, stated):
+        names = ", ".join(a.id for a in inside)
+        found = f"area states {stated:,.0f} ft2, its parts ({names}) give {held:,.0f} ft2; {stated:,.0f} counts"
+        return ask("011", s.id, False, found)
+    if not s.areas:
+        return ask("011", s.id, "not evaluated", f"{stated:,.0f} ft2 stated", "which parts the area holds (areas)")
+    return ask("011", s.id, True, "; ".join(f"{a.id} {a.area:,.0f} ft2 {a.kind}" for a in s.areas))
+
+
+def counted_at(d: Design, s: Structure) -> list[str]:
+    """Where the floor area of a dwelling counts among what the service is added up from."""
+    houses = d.stages.loads.houses
+    leaves = [n for m in d.tree.mains for n in d.stages.loads.leaves(m)]
+    return [n for n in leaves if n in houses and houses[n].structure == s.id]
+
+
+def strays(d: Design, ask: Asker, s: Structure) -> Iterator[Check]:
+    """Rows of a dwelling that hang on another panel and are worked there, outside the load that holds its floor area."""
+    home = {r.id for n in counted_at(d, s) for r in d.stages.loads.houses[n].rows}
+    away = [r for r in d.tree.rows if r.structure == s.id and r.id not in home]
+    if home and away:
+        rows = ", ".join(f"{r.id} on panel {r.panel}" for r in away[:8])
+        said = f"{rows}: counted there as a load like any other; the floor area of {s.id} counts at {counted_at(d, s)[0]}"
+        yield ask("034", s.id, "needs judgement", said)
+
+
 def likeness(ask: Asker, s: Structure) -> Check:
     """Sleeping, sanitation and permanent cooking together make a dwelling unit, whatever it is called."""
     p = s.provisions
@@ -92,22 +118,16 @@ def likeness(ask: Asker, s: Structure) -> Check:
     return ask("129a", s.id, "does not apply", said)
 
 
-def methods(d: Design, ask: Asker, name: str, structure: str) -> Iterator[Check]:
+def methods(d: Design, ask: Asker, name: str, home: Home) -> Iterator[Check]:
     """The optional method: whether it is open, where vehicle supply stands, and whether it is the smaller one."""
     o, a = d.items[f"demand/{name}/optional"], d.items[f"demand/{name}/standard"]
     tags = (f"demand/{name}/optional/total", f"demand/{name}/standard/total")
     used = d.chosen[name].endswith("optional")
-    rating = d.items[f"feeder/{name}"].device
-    if used:
-        yield ask(
-            "020",
-            name,
-            rating >= d.ed.optional_least,
-            f"the whole load of {structure} on one three-wire feeder of {rating:g} A",
-            tags=(f"feeder/{name}/device",),
-        )
+    yield from opened(d, ask, name, home, used)
     if o.judgement:
-        answer = d.estate.policy.vehicle_supply
+        answer: str = d.estate.policy.vehicle_supply or ""
+        if answer == "inside" and d.ed.optional_vehicles_apart:
+            answer = f"inside, which {d.ed.title} does not follow"
         said = f"inside the reduced part {amperes(o.inside, d)}, beside it {amperes(o.outside, d)}"
         both = (f"demand/{name}/optional/inside", f"demand/{name}/optional/outside")
         yield ask(
@@ -117,7 +137,30 @@ def methods(d: Design, ask: Asker, name: str, structure: str) -> Iterator[Check]
             said + (f"; policy: {answer}" if answer else "") + ("" if used else "; the standard method is used"),
             tags=both,
         )
-    yield ask("207", name, o.total <= a.total, f"optional {amperes(o.total, d)}, standard {amperes(a.total, d)}", tags=tags)
+    if home.entire:
+        yield ask("207", name, o.total <= a.total, f"optional {amperes(o.total, d)}, standard {amperes(a.total, d)}", tags=tags)
+
+
+def opened(d: Design, ask: Asker, name: str, home: Home, used: bool) -> Iterator[Check]:
+    """Whether the optional method is open to a dwelling (220.82(A)), and why it is not used where it was asked for.
+
+    Other structures behind the same conductors are a reading: the optional method for the dwelling, and the others added
+    at their own load, which is never less than pooling them under it.
+    """
+    main = home.branch in d.tree.mains
+    number = f"main/{home.branch}/rating" if main else f"feeder/{home.branch}/device"
+    rating, tag = d.value(number), (number,)
+    feeder = f"the whole load of {home.structure} on one three-wire {'main' if main else 'feeder'} of {rating:g} A"
+    beside = sorted({r.structure for r in (d.tree.mains if main else d.tree.branches)[home.branch].rows} - {home.structure})
+    if used and beside and rating >= d.ed.optional_least:
+        others = f"; behind it also {', '.join(beside)}, added at their own load beside the optional method: a reading"
+        yield ask("020", name, "needs judgement", feeder + others, tags=tag)
+    elif used:
+        yield ask("020", name, rating >= d.ed.optional_least, feeder, tags=tag)
+    elif not home.entire:
+        said = f"not used: {home.branch} does not carry the whole load of {home.structure}; the standard method is"
+        asked_for = next(s.method for s in d.estate.structures if s.id == home.structure) == "optional"
+        yield ask("020", name, "needs judgement" if asked_for else "does not apply", said, tags=tag)
 
 
 def amperes(va: float, d: Design) -> str:
@@ -219,7 +262,7 @@ def peak(d: Design, ask: Asker) -> Iterator[Check]:
     yield ask(
         "208",
         "service",
-        d.ed.peak_ratio_low <= ratio <= d.ed.peak_ratio_high,
+        d.ed.peak_ratio_low <= ratio <= d.ed.peak_ratio_high or "needs judgement",
         f"{ratio:.1f} times the expected peak; usually {d.ed.peak_ratio_low:g} to {d.ed.peak_ratio_high:g}",
         tags=("demand/service/sum/total", "expected/kva"),
     )

@@ -32,8 +32,9 @@ def nameplates(d, ed):
 def optional(d, ed):
     """Calculated load of one dwelling by the optional method.
 
-    Vehicle supply inside the tiers (`inside`) and at 100 % beside them (`outside`) are both computed; which one is used is
-    the edition's, and the result is flagged for judgement when they differ. Heating and cooling by the six selections and
+    Vehicle supply inside the tiers (`inside`) and at 100 % beside them (`outside`) are both computed. It stands beside them
+    where the edition or the project's policy (`vehicles_apart`) says so; the result is flagged for judgement when the
+    two differ. Heating and cooling by the six selections and
     what always runs; `together` is the total with all kinds of heating that can run at once, where there are several.
     VA and, at `d.volts`, A. `minimum` adds a quarter of vehicle supply only where it stands beside the tiers.
     Source: 220.82.
@@ -50,7 +51,8 @@ def optional(d, ed):
     D_nameplates: u.VA = ed.optional_demand(S_nameplates)
     S_inside: u.VA = D_all + c.used
     S_outside: u.VA = D_nameplates + c.used + S_vehicles
-    if ed.optional_vehicles_apart:
+    apart: u.flag = ed.optional_vehicles_apart or d.vehicles_apart
+    if apart:
         D_tiers: u.VA = D_nameplates
         S_apart: u.VA = S_vehicles
         S_total: u.VA = S_outside

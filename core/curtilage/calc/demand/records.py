@@ -115,6 +115,7 @@ class Dwelling(NamedTuple):
     managers: tuple[Manager, ...] = ()
     loads: tuple[Row, ...] = ()            # everything else, at nameplate
     groups: tuple[Group, ...] = ()         # groups of anything but appliances
+    vehicles_apart: u.flag = False         # project's policy: vehicle supply beside the tiers of the optional method
 
 
 class Welder(NamedTuple):
