@@ -75,6 +75,9 @@ def test_design_prints_tables_and_writes_a_report(capsys: pytest.CaptureFixture[
         ("explain", ["explain", DEMO, "demand/MH/standard/total", "--short"]),
         ("compare", ["compare", DEMO, "--edition-b", "nec2026"]),
         ("compare", ["compare", DEMO, "--variant-b", "P04"]),
+        ("later", ["later", DEMO, "--panel", "CG-1", "--add", "11.5 kVA"]),
+        ("variants", ["variants", DEMO]),
+        ("edition", ["edition", "changes", "nec2023", "nec2026"]),
     ],
 )
 def test_json_fits_its_schema(capsys: pytest.CaptureFixture[str], name: str, words: list[str]) -> None:
@@ -134,7 +137,8 @@ def test_compare_names_both_sides_the_units_and_the_causes(capsys: pytest.Captur
     assert code == 0 and found["a"] == "Larkspur Bench, variant base, NFPA 70-2023"
     assert found["b"].startswith("Larkspur Bench, variant R10 (Trench to the guest house 110 ft longer), ")
     (longer,) = found["inputs"]
-    assert (longer["path"], longer["before"], longer["after"], longer["unit"]) == ("site_graph.trenches.t6.length", 130, 240, "ft")
+    assert longer["path"] == "site_graph.trenches.t6.length"
+    assert (longer["before"], longer["after"], longer["unit"]) == (130, 240, "ft")
     assert next(n["unit"] for n in found["numbers"] if n["tag"] == "feeder/GH/drop") == "%"
     causes = {c["symbol"]: (c["before"], c["after"]) for c in found["causes"]}
     assert causes == {"length": ("130 ft", "240 ft"), "r[500] to r[600]": ("0.043 ohm/kft", "0.036 ohm/kft")}

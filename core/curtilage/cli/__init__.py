@@ -147,5 +147,6 @@ def parser() -> argparse.ArgumentParser:
     estate(command("migrate", "migrate", "Bring an estate file of an older version up to this one; the old file is kept."))
 
     p = command("schema", "schema", "Print a JSON Schema.")
-    p.add_argument("name", metavar="NAME", help="estate, variant, design, explain, compare, record, reference")
+    names = "design, explain, compare, replay, later, variants, edition, reference: what --json prints"
+    p.add_argument("name", metavar="NAME", help=f"estate, variant, record: files; {names}")
     return top

@@ -13,7 +13,7 @@ VALUE: dict[str, Any] = {"type": ["number", "string", "boolean", "null"]}
 WORDS: dict[str, Any] = {"type": "array", "items": TEXT}
 
 
-def record(title: str, **fields: Any) -> dict[str, Any]:
+def record(title: str, /, **fields: Any) -> dict[str, Any]:
     """An object with just these keys; a key that ends in _ may be missing."""
     needed = [k for k in fields if not k.endswith("_")]
     return {
@@ -25,7 +25,7 @@ def record(title: str, **fields: Any) -> dict[str, Any]:
     }
 
 
-def rows(title: str, **fields: Any) -> dict[str, Any]:
+def rows(title: str, /, **fields: Any) -> dict[str, Any]:
     """A list of such objects."""
     return {"type": "array", "items": record(title, **fields)}
 
@@ -99,6 +99,27 @@ def replay() -> dict[str, Any]:
     return record("replay", reproduces=yes, numbers=count, moved=moved, package_then=TEXT, package_now=TEXT, edition_moved=yes)
 
 
+def later() -> dict[str, Any]:
+    """Of `curtilage later --json`: what stands on the way, least room first. Rooms in A, drops in %."""
+    number: dict[str, Any] = {"type": "number"}
+    maybe: dict[str, Any] = {"type": ["number", "null"]}
+    yes: dict[str, Any] = {"type": "boolean"}
+    rooms = {"added": number, "room_before": number, "room_after": number, "fits": yes}
+    return rows("element", element=TEXT, tag=TEXT, **rooms, drop_before=maybe, drop_after=maybe, drop_most=maybe)
+
+
+def variants() -> dict[str, Any]:
+    """Of `curtilage variants --json`."""
+    return rows("variant", name=TEXT, kind=TEXT, title=TEXT)
+
+
+def edition() -> dict[str, Any]:
+    """Of `curtilage edition changes --json`."""
+    kind: dict[str, Any] = {"enum": ["value", "clause", "shape", "new", "gone"]}
+    sides = {"before": TEXT, "after": TEXT, "clause_before": TEXT, "clause_after": TEXT}
+    return rows("change", what=TEXT, **sides, status=TEXT, kind=kind, note=TEXT)
+
+
 def frozen() -> dict[str, Any]:
     """Of the file that `curtilage freeze` writes."""
     file = {"oneOf": [record("text file", text=TEXT), record("other file", base64=TEXT)]}
@@ -128,6 +149,9 @@ def schema(name: str) -> dict[str, Any]:
         "explain": explain,
         "compare": compare,
         "replay": replay,
+        "later": later,
+        "variants": variants,
+        "edition": edition,
         "record": frozen,
     }
     if name in made:
