@@ -7,6 +7,7 @@ from typing import Any
 from curtilage.design import Design
 from curtilage.design.opening import estate
 from curtilage.model.loads import Load
+from curtilage.report import schedules
 import pytest
 
 
@@ -88,3 +89,63 @@ def test_units_shared_by_circuits(qty: int, circuits: int, part: float) -> None:
 def test_feeders_do_not_see_how_units_lie_on_circuits() -> None:
     d = base().with_row(row("L077", circuits=5))
     assert d.items["feeder/MH-X"].minimum == pytest.approx(base().items["feeder/MH-X"].minimum)
+
+
+def variant(**changes: Any) -> Design:
+    """The demonstration estate with one feeder, or the lateral, changed."""
+    e = estate("demo_estate", (), "nec2023")
+    if "lateral" in changes:
+        lateral = e.service.lateral.model_copy(update=changes.pop("lateral"))
+        return Design(e.model_copy(update={"service": e.service.model_copy(update={"lateral": lateral})}))
+    feeders = tuple(f.model_copy(update=changes[f.id]) if f.id in changes else f for f in e.feeders)
+    return Design(e.model_copy(update={"feeders": feeders}))
+
+
+def outcome(d: Design, number: str, subject: str) -> str:
+    return next(c.outcome for c in d.checks if (c.number, c.subject) == (number, subject))
+
+
+def shown(table: Any, name: str, column: str) -> str:
+    at = [c.head for c in table.columns].index(column)
+    return str(next(line.cells[at] for line in table.lines if line.cells[0] == name))
+
+
+def test_a_stated_neutral_is_held_against_load_and_ground() -> None:
+    """220.61, 215.2(A)(2): the guest house's neutral is not below its equipment ground, 1/0 Al."""
+    d = variant(GH={"neutral": "10"})
+    assert outcome(d, "031", "GH") == "fails" and d.items["feeder/GH"].neutral == "10"
+    assert shown(schedules.feeders(d), "GH", "neutral").startswith("10, wants ")
+    assert not variant(GH={"neutral": "1"}).items["feeder/GH"].neutral_ok
+    d = variant(GH={"neutral": "4/0"})
+    assert outcome(d, "031", "GH") == "passes" and shown(schedules.feeders(d), "GH", "neutral") == "4/0"
+
+
+def test_a_stated_neutral_of_the_service() -> None:
+    """250.24, Table 250.102(C)(1): beside 500 kcmil aluminium 1/0 aluminium; in parallel not below 1/0 (310.10(G))."""
+    assert outcome(variant(lateral={"neutral": "6"}), "031", "service") == "fails"
+    d = variant(lateral={"neutral": "500"})
+    assert outcome(d, "031", "service") == "passes" and shown(schedules.service(d), "neutral", "number") == "500"
+
+
+def test_the_ground_that_is_stated_is_shown() -> None:
+    """250.122(B): the guest house wants 1/0 Al."""
+    table = schedules.feeders(variant(GH={"egc": "4"}))
+    assert shown(table, "GH", "ground") == "4, wants 1/0"
+    assert next(line.kind for line in table.lines if line.cells[0] == "GH") == "fails"
+    assert shown(schedules.feeders(variant(GH={"egc": "2/0"})), "GH", "ground") == "2/0"
+
+
+def test_a_circuit_without_a_length_is_not_evaluated() -> None:
+    d = base().with_row(row("L006", length=None))
+    panel = row("L006").panel
+    assert outcome(d, "068", "L006") == "not evaluated"
+    assert outcome(d, "068", f"{panel}, farthest outlet") == outcome(d, "057", f"{panel}, farthest outlet") == "not evaluated"
+    table = next(t for t in schedules.circuits(d) if t.title.startswith(f"{panel},"))
+    assert shown(table, "L006", "drop, %") == "no length"
+    assert shown(schedules.paths(d), panel, "drop").startswith("not evaluated")
+
+
+def test_a_device_above_the_ampacity_says_its_rule() -> None:
+    tables = schedules.circuits(base())
+    note = next(t.note for t in tables if t.title.startswith("WS-1,"))
+    assert "L166" in note and "L168" in note and "240.4(G)" in note and "L159" not in note

@@ -43,6 +43,7 @@ class Metal:
         self.amps = {60.0: m.ampacity60, 75.0: m.ampacity75, 90.0: m.ampacity90}
         self.cmil, self.small, self.r_dc, self.r, self.x = m.cmil, m.small_limit, m.r_dc, m.r, m.x
         self.egc = (m.raw_shape("egc").limits, m.raw_shape("egc").values)
+        self.bond, self.bond_from, self.bond_share = m.bond, m.bond_from, m.bond_share
 
 
 METALS = {name: Metal(name) for name in ED.views()}
@@ -188,7 +189,7 @@ class Lay:
         for s in self.m.sizes:
             if (n == 1 or cmil[s] >= PARALLEL) and self.amps(n, s) >= amps and n * cmil[s] >= area:
                 break
-        chosen = size if self.x.full_neutral else s
+        chosen = self.x.neutral or (size if self.x.full_neutral else s)
         return amps, s, chosen, cmil[chosen] >= cmil[s]
 
 
@@ -235,9 +236,11 @@ def service(s: Any, view: str) -> Result:
     n, carries, size = w.lay()
     asked, amps, spare, carries_ok, protected, parallel = w.stands(n, size)
     dc, drop, exact, far = losses(m, n, size, current, s)
+    area = m.cmil[size]
+    bonded = m.bond_share * area if area > m.bond_from else m.cmil[m.bond(area)]
     return (current, need, count, count <= MAINS_MOST, rating, least, rating >= least, rule, allowed, reason, asked, n, carries,
             size, amps, spare, carries_ok, protected, parallel, dc, drop, exact, drop <= s.drop_limit, s.drop_limit - drop, far,
-            *w.neutral(n, size, 0.0), amps >= current)
+            *w.neutral(n, size, n * bonded), amps >= current)
 
 
 def path(p: Any) -> Result:

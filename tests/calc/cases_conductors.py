@@ -15,6 +15,7 @@ from curtilage.calc.conductors.drop import (
     short_drop,
 )
 from curtilage.calc.conductors.feeder import feeder
+from curtilage.calc.conductors.neutral_size import bonding_area
 from curtilage.calc.conductors.parallel import smallest_for_drop
 from curtilage.calc.conductors.path import path
 from curtilage.calc.conductors.records import Circuit, Feeder, Main, Path, Segment, Service
@@ -70,6 +71,7 @@ def feeders() -> Iterator[Feeder]:
     yield f._replace(sets=2.0, va=120_000.0, minimum_va=120_000.0, ccc=5.0, ambient=38.0)
     yield f._replace(sets=1.0, size="4", breaker=400.0, va=90_000.0, minimum_va=90_000.0)
     yield f._replace(sets=1.0, size="500", breaker=1200.0, va=230_000.0, minimum_va=230_000.0)
+    yield f._replace(neutral="4")
     yield f._replace(largest="1000", va=90_000.0, minimum_va=90_000.0, length=620.0)
 
 
@@ -83,6 +85,7 @@ def services() -> Iterator[Service]:
     yield s._replace(mains=THREE, va=320_000.0, minimum_va=330_000.0)
     yield s._replace(mains=(Main("M1", 12_000.0, 12_000.0, 60.0),), va=12_000.0, minimum_va=12_000.0, take_83=False, length=400.0,
                      drop_limit=1.0)
+    yield s._replace(neutral="6")
 
 
 def given(**numbers: Any) -> list[Told]:
@@ -123,6 +126,7 @@ def told() -> Iterator[Any]:
         far = given(n=(1.0, "count"), start=("4/0", "size"), I=(150.0, "A"), L=(2000.0, "ft"), pf=(0.95, ""), V=(240.0, "V"),
                     limit=(3.0, "%"), largest=("500", "size"))
         yield smallest_for_drop.told(*far, m)
+        yield bonding_area.told(*given(size=("2000", "size")), m)
     yield path.told(Given(PATH, "paths.MH-L1"), ed)
     yield path.told(Given(PATH._replace(feeders=(), lateral=6.0), "paths.SY"), ed)
     yield from drops()

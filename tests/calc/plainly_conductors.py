@@ -161,7 +161,7 @@ def feeder(f: Any, metal: str = "al", raceway: str = "pvc") -> dict[str, Any]:
     if f.three_wire:
         least = next(s for s in w.sizes if (n == 1 or AREA[s] >= AREA["1/0"]) and n * w.ampacity(s) >= f.neutral_va / f.volts
                      and n * AREA[s] >= AREA[ground])
-        neutral = size if f.full_neutral else least
+        neutral = f.neutral or (size if f.full_neutral else least)
     return {"current": current, "minimum": need, "device": device, "dwelling_rule": allowed, "sets": n, "base": base,
             "carries": carries, "size": size, "ampacity": n * w.ampacity(size), "drop_dc": dc, "drop": drop, "drop_exact": exact,
             "egc_table": w.table_ground(device), "egc": ground, "neutral": neutral}

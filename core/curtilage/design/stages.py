@@ -226,6 +226,7 @@ class Stages:
             "ambient": ambient[0],
             "ccc": f"{home}.conductors",
             "largest": "basis.feeder.largest_size",
+            "neutral": f"{home}.neutral",
         }
         _put(limit[0], "drop_limit", paths, tags)
         record = k.Feeder(
@@ -250,6 +251,7 @@ class Stages:
             limit[1],
             basis.largest_size,
             MOST_SETS,
+            f.neutral or "",
         )
         self.d.ask(f"feeder/{name}", Ask(feeder, record, home, f"{own['material'][1]}-{own['raceway'][1]}", paths, tags))
 
@@ -295,6 +297,7 @@ class Stages:
             "largest": "basis.feeder.largest_size",
             "most_sets": f"{home}.sets",
             "ccc": home,
+            "neutral": f"{home}.neutral",
         }
         limit = self.limit("feeder_drop")
         _put(limit[0], "drop_limit", paths, asked)
@@ -320,6 +323,7 @@ class Stages:
             limit[1],
             basis.largest_size,
             MOST_SETS,
+            lateral.neutral or "",
         )
         d.ask("service", Ask(service, whole, home, f"{lateral.material}-{lateral.raceway}", paths, asked))
 
@@ -353,6 +357,11 @@ class Stages:
             "provenance",
             Ask(shares, Sources("estate", *(tuple(by[k]) for k in ("nameplate", "submittal", "assumed"))), "loads", ""),
         )
+
+    def unmeasured(self, panel: str) -> list[str]:
+        """Rows on a panel whose branch circuit has no stated length: their drop is not known."""
+        on = set(self.on_panel.get(panel, ()))
+        return [r.id for r in self.d.tree.rows if r.id in on and r.length is None]
 
     def way(self, panel: str) -> tuple[Feeder, ...]:
         """The feeders to a panel, found once."""

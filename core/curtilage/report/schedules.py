@@ -4,6 +4,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from curtilage.report.content import (
+    Cell,
     Column,
     Line,
     Num,
@@ -45,7 +46,7 @@ def service(d: Design) -> Table:
     for field in fields:
         n = maybe(d, f"service/{field}")
         if isinstance(n, Num):
-            cell = conductors(d, "service") if field == "size" else n
+            cell = conductors(d, "service") if field == "size" else neutral(d, "service") if field == "neutral" else n
             lines.append(Line(("conductors" if field == "size" else label(field), cell, n.unit), n.tag))
     return Table("Service conductors", (Column("what"), Column("number", True), Column("unit")), tuple(lines))
 
@@ -80,10 +81,11 @@ def feeders(d: Design) -> Table:
         if key not in d.items:
             continue
         r, f = d.items[key], by_id[name]
-        bad = not (r.device_ok and r.carries_ok and r.protected and r.parallel_ok and r.neutral_ok)
+        grounded = f.egc is None or d.ed.cmil[f.egc] >= d.ed.cmil[r.egc]
+        bad = not (r.device_ok and r.carries_ok and r.protected and r.parallel_ok and r.neutral_ok and grounded)
         lines.append(Line((
             name, f"{f.from_} to {f.to}", num(d, f"{key}/current"), num(d, f"{key}/minimum"), num(d, f"{key}/device"),
-            conductors(d, key), num(d, f"{key}/egc"), num(d, f"{key}/neutral"), length(d, name), num(d, f"{key}/drop"),
+            conductors(d, key), ground(d, name, f.egc), neutral(d, key), length(d, name), num(d, f"{key}/drop"),
             in_hand(num(d, f"{key}/device_margin")),
         ), key, "fails" if bad else "", depth - 1))
     columns = (Column("feeder"), Column("from, to", rank=1), Column("load, A", True), Column("min., A", True),
@@ -93,15 +95,34 @@ def feeders(d: Design) -> Table:
     return Table("Feeders", columns, tuple(lines), "Sizes in AWG or kcmil; ground and neutral are those of each raceway.")
 
 
+def ground(d: Design, name: str, stated: str | None) -> Cell:
+    """The equipment ground of a feeder: what is stated, and what is wanted where that is larger."""
+    wanted = num(d, f"feeder/{name}/egc")
+    if stated is None or not wanted.shown:
+        return wanted
+    short = d.ed.cmil[stated] < d.ed.cmil[wanted.value]
+    return Num(wanted.tag, f"{stated}, wants {wanted.shown}" if short else stated, "", stated)
+
+
+def neutral(d: Design, key: str) -> Cell:
+    """The neutral that is laid, and what is wanted where that is larger."""
+    laid, r = num(d, f"{key}/neutral"), d.items[key]
+    if r.neutral_ok or not laid.shown:
+        return laid
+    return Num(laid.tag, f"{laid.shown}, wants {num(d, f'{key}/neutral_least').shown}", laid.unit, laid.value)
+
+
 def paths(d: Design) -> Table:
     """Voltage from the transformer to the farthest outlet of each panel."""
     lines = []
     for key in keys(d, "path"):
         panel, r = key.split("/", 1)[1], d.items[key]
         inside = bool(r.feeders_ok and r.branch_ok and r.total_ok)
+        unknown = inside and bool(d.stages.unmeasured(panel))
+        word = "not evaluated: a length is missing" if unknown else "within the advice" if inside else "over the advice"
         lines.append(Line((panel, panel_structure(d, panel), num(d, f"{key}/service_volts"), num(d, f"{key}/feeders"),
                            num(d, f"{key}/total"), num(d, f"{key}/from_transformer"), num(d, f"{key}/outlet_volts"),
-                           "within the advice" if inside else "over the advice"), f"{key}/total", "" if inside else "over"))
+                           word), f"{key}/total", "" if inside and not unknown else "over"))
     columns = (Column("panel"), Column("stands in", rank=3), Column("service, V", True, rank=2), Column("feeders, %", True),
                Column("with branch, %", True), Column("with service, %", True, rank=1), Column("outlet, V", True), Column("drop"))
     return Table("Voltage to the farthest outlet of each panel", columns, tuple(lines),
@@ -112,14 +133,28 @@ def circuits(d: Design) -> list[Table]:
     """Branch circuits by panel."""
     rows = {r.id: r for r in d.estate.loads}
     by: dict[str, list[Line]] = {}
+    own: dict[str, list[str]] = {}
     for key in keys(d, "circuit"):
         name, r = key.split("/", 1)[1], d.items[key]
         row = rows[name]
-        many = f"{row.circuits} alike: " if row.circuits > 1 else ""
+        uneven = row.circuits > 1 and row.qty > row.circuits and row.qty % row.circuits
+        many = f"{row.circuits}, the fullest: " if uneven else f"{row.circuits} alike: " if row.circuits > 1 else ""
         bad = not (r.device_ok and r.carries_ok and r.protected)
         by.setdefault(row.panel, []).append(Line((
             name, f"{many}{row.load}", num(d, f"{key}/current"), num(d, f"{key}/device"),
-            f"{row.poles}", conductors(d, key), num(d, f"{key}/egc"), num(d, f"{key}/drop")), key, "fails" if bad else ""))
+            f"{row.poles}", conductors(d, key), num(d, f"{key}/egc"),
+            "no length" if row.length is None else num(d, f"{key}/drop")), key, "fails" if bad else ""))
+        if r.device_most and r.device > r.ampacity:
+            own.setdefault(row.panel, []).append(name)
     columns = (Column("circuit"), Column("load"), Column("load, A", True), Column("device, A", True), Column("poles", True),
                Column("conductors"), Column("ground"), Column("drop, %", True))
-    return [Table(f"{panel}, {panel_structure(d, panel)}", columns, tuple(lines)) for panel, lines in by.items()]
+    return [Table(f"{panel}, {panel_structure(d, panel)}", columns, tuple(lines), by_own_rule(own.get(panel, [])))
+            for panel, lines in by.items()]
+
+
+def by_own_rule(names: list[str]) -> str:
+    """Why a device may be larger than the ampacity of its conductor."""
+    if not names:
+        return ""
+    return (f"{', '.join(names)}: the device is larger than the ampacity of the conductor, as 240.4(G) allows for motors "
+            "(430.52: short circuits; overload protection guards the conductor) and for equipment with a nameplate (440.22).")

@@ -23,7 +23,7 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
         yield from panel(d, ask, p.id, p.rating, p.main)
     for r in d.tree.rows:
         if f"circuit/{r.id}" in d.items:
-            yield from circuit(d, ask, r.id, r.mocp or 0.0)
+            yield from circuit(d, ask, r.id, r.mocp or 0.0, r.length is not None)
 
 
 def feeder(d: Design, ask: Asker, f: Feeder) -> Iterator[Check]:
@@ -60,7 +60,11 @@ def feeder(d: Design, ask: Asker, f: Feeder) -> Iterator[Check]:
     yield ground(d, ask, f)
     yield ask("047", f.id, bool(r.parallel_ok) if r.sets > 1 else "does not apply", f"{laid}" if r.sets > 1 else "one set")
     yield ask(
-        "031", f.id, bool(r.neutral_ok), f"{r.neutral} for {r.neutral_current:.0f} A", tags=tags("neutral_current", "neutral")
+        "031",
+        f.id,
+        bool(r.neutral_ok),
+        f"{r.neutral} for {r.neutral_current:.0f} A" + ("" if r.neutral_ok else f", at least {r.neutral_least}"),
+        tags=tags("neutral_current", "neutral", "neutral_least"),
     )
     yield growth(d, ask, f.id)
     yield from length(d, ask, f)
@@ -112,23 +116,32 @@ def panel(d: Design, ask: Asker, name: str, rating: float | None, main: float | 
         )
     if f"path/{name}" in d.items:
         p = d.items[f"path/{name}"]
+        lacking = ", ".join(d.stages.unmeasured(name))
+        missing = f"the length of {lacking}" if lacking else ""
         yield ask(
             "068",
             f"{name}, farthest outlet",
-            bool(p.total_ok),
+            known(bool(p.total_ok), missing),
             f"{p.total:.2f} % over feeders and branch, recommended at most {d.limit('total_drop'):g} %",
+            missing if p.total_ok else "",
             tags=(f"path/{name}/total",),
         )
         yield ask(
             "057",
             f"{name}, farthest outlet",
-            bool(p.outlet_ok),
+            known(bool(p.outlet_ok), missing),
             f"{p.outlet_volts:.1f} V on a 120 V base",
+            missing if p.outlet_ok else "",
             tags=(f"path/{name}/outlet_volts",),
         )
 
 
-def circuit(d: Design, ask: Asker, row: str, mocp: float) -> Iterator[Check]:
+def known(ok: bool, missing: str) -> str | bool:
+    """What fails without the missing lengths fails with them; what passes without them is not evaluated."""
+    return "not evaluated" if ok and missing else ok
+
+
+def circuit(d: Design, ask: Asker, row: str, mocp: float, measured: bool) -> Iterator[Check]:
     """One branch circuit: only what fails is said by row, and nameplate limits always."""
     key = f"circuit/{row}"
     r = d.items[key]
@@ -149,7 +162,9 @@ def circuit(d: Design, ask: Asker, row: str, mocp: float) -> Iterator[Check]:
             f"device {r.device:g} A, at most {r.device_most:g} A; conductor {r.size} for {r.minimum:g} A",
             tags=(f"{key}/device",),
         )
-    if not r.drop_ok:
+    if not measured:
+        yield ask("068", row, "not evaluated", "the drop on the branch circuit is not known", "the length of the circuit")
+    elif not r.drop_ok:
         yield ask(
             "068",
             row,

@@ -52,7 +52,11 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
         tags=("service/ampacity", "service/required"),
     )
     yield ask(
-        "031", "service", bool(s.neutral_ok), f"{s.neutral} for {s.neutral_current:.0f} A", tags=("service/neutral_current",)
+        "031",
+        "service",
+        bool(s.neutral_ok),
+        f"{s.neutral} for {s.neutral_current:.0f} A" + ("" if s.neutral_ok else f", at least {s.neutral_least}"),
+        tags=("service/neutral_current", "service/neutral_least"),
     )
 
 

@@ -53,7 +53,7 @@ def service(s, m):
     """Service conductors for one main or several; `s` is a `Service`, `m` a view of an edition ("al-pvc").
 
     The service rating is the sum of the mains. A dwelling's is not below 100 A. The 83 % rule takes that sum as the rating.
-    Not for: more than one service, overhead drops of the utility, three-phase, the least neutral by the bonding table.
+    Not for: more than one service, overhead drops of the utility, three-phase.
     Errors: as `feeder`.
     Source: NFPA 70 230.42(A), 230.71(B), 230.79(C), 230.80, 230.90(A), 240.4(B), 240.4(C), 310.10(G), 310.12(A), 310.15.
     """
