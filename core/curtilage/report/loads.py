@@ -38,8 +38,9 @@ def summary(d: Design) -> Table:
         lines.insert(0, _branch(d, "service", 0))
     columns = (Column("at"), Column("feeds", rank=2), Column("method used", rank=1), Column("standard, VA", True),
                Column("optional, VA", True), Column("load, A", True), Column("min., A", True))
-    note = ("What is no dwelling has one method; it stands under standard. The minimum counts what is continuous at 125 %: "
-            "conductors and devices are chosen by it.")
+    note = ("What is no dwelling has one method; it stands under standard. The minimum counts at 125 % what is "
+            "continuous: in dwellings only vehicle supply and managed set points, elsewhere also rows marked continuous, "
+            "motors apart. Conductors and devices are chosen by it.")
     return Table("Calculated load of the service, every main and every feeder", columns, tuple(lines), note)
 
 
@@ -118,4 +119,15 @@ def expected(d: Design) -> Table:
     lines = [Line((words, maybe(d, f"expected/{a}"), maybe(d, f"expected/{b}")), f"expected/{a}") for words, a, b in (
         ("low", "low_kw", "low_kva"), ("typical", "kw", "kva"), ("high", "high_kw", "high_kva")) if d.has(f"expected/{a}")]
     return Table("Expected peak, for the utility", (Column("estimate"), Column("kW", True), Column("kVA", True)), tuple(lines),
-                 "A model of how people use things, with its figures stated; it is not the calculated load and sizes nothing.")
+                 "A model of how people use things, with its figures stated; it is not the calculated load and sizes nothing."
+                 + (HIGHER if _higher(d) else ""))
+
+
+HIGHER = " The high estimate is above the calculated load, which takes factors for diversity that a day may not keep."
+
+
+def _higher(d: Design) -> bool:
+    """Whether the high estimate exceeds the calculated load."""
+    if not d.has("expected/high_kva") or "service" not in d.chosen:
+        return False
+    return bool(d.value("expected/high_kva") * 1000 > d.value(f"{d.chosen['service']}/total"))

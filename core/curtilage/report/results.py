@@ -41,12 +41,15 @@ def first(d: Design) -> list[Result]:
     for key in c.keys(d, "main"):
         ok = "passes" if d.items[key].rating_ok else "fails"
         out.append(_result(d, f"{key}/minimum", f"Main {key.split('/')[1]}, minimum rating", ok, _clause(d, "036"),
-                           c.num(d, f"{key}/rating"), detail="load with its continuous part at 125 %"))
+                           c.num(d, f"{key}/rating"), detail="load with what counts as continuous in it at 125 %"))
     if "service" in d.items:
         s = d.items["service"]
         ok = "passes" if s.carries_ok and s.protected and s.parallel_ok else "fails"
         out.append(_result(d, "service/required", "Service conductors, ampacity asked for", ok, _clause(d, "038"),
                            c.num(d, "service/ampacity"), detail=str(s.rule)))
+        least = c.num(d, "service/ampacity") if s.minimum <= s.ampacity else None      # before factors: 230.42(A)(1)
+        out.append(_result(d, "service/minimum", "Service conductors, minimum with 125 %", ok, _clause(d, "065"), least,
+                           detail="load with what counts as continuous in it at 125 %"))
     out += _worst_feeder(d)
     paths = c.keys(d, "path")
     if paths:

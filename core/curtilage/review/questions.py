@@ -25,10 +25,10 @@ class Question(NamedTuple):
 
 
 def questions(estate: Estate, checks: Iterable[Check]) -> tuple[Question, ...]:
-    """One question for each check that needs judgement, and those that the estate itself puts to the authority."""
+    """One question for each check that needs the judgement of another, and those that the estate itself puts to the authority."""
     asked: dict[str, list[Check]] = {}
     for c in checks:
-        if c.outcome == "needs judgement":
+        if c.outcome == "needs judgement" and c.standing != "practice":  # a habit is nobody's to decide
             asked.setdefault(c.number, []).append(c)
     said = {a.check: a for a in estate.authority.answers if a.check}
     out = []
