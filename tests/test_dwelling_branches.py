@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from curtilage.design import Design
+from curtilage.design.compare import causes, compare
 from curtilage.design.opening import estate
 from curtilage.design.top import top_rows
 from curtilage.model import from_text
@@ -153,3 +154,10 @@ def test_the_policy_on_vehicle_supply_sizes() -> None:
     """Guest house: 40 A of supply at 100 % beside the tiers instead of 40 % inside them, 0.6 x 9,600 VA more (220.82(B))."""
     a, b = (load(Design(estate("demo_estate", v)), "GH") for v in ((), ("R17",)))
     assert b - a == pytest.approx(0.6 * 9600)
+
+
+def test_a_number_that_only_one_side_has_is_compared_without_its_causes() -> None:
+    """The garage moves to a main of its own, and the house part of the old feeder is no more."""
+    a, b = first(), first(*OWN_MAIN)
+    moved = compare(a, b)
+    assert "demand/HS-own/standard/total" in {m.name for m in moved.numbers} and causes(a, b, moved)

@@ -284,6 +284,9 @@ def test_a_record_holds_what_it_needs_and_reproduces(tmp_path: Path) -> None:
     assert said(store.freeze, d, [], path) == "estate.yaml: there is no such file; looked in first"
     again = Design(store.estate(path))
     assert replayed(content, again).reproduces
+    assert store.recorded_estate(content, "record.json").edition == content["edition"] == "nec2023"
+    assert store.recorded_estate(content, "record.json", ["edition=nec2026"]).edition == "nec2026"
+    assert "nec2077" in said(store.recorded_estate, content, "record.json", ["edition=nec2077"])
     other = store.recorded_estate(content, "record.json", ["feeders.GR.breaker=70 A", "service.transformer.rating = 75 kVA"])
     assert other.value("feeders.GR.breaker") == 70 and str(other.places["feeders.GR.breaker"]) == "--set"
 

@@ -383,7 +383,9 @@ def recorded_estate(content: Mapping[str, Any], name: str, changes: Mapping[str,
     top = next(f for f in sorted(content["files"]) if "/" not in f and f.endswith((".yaml", ".yml")))
     wanted = changes if isinstance(changes, Mapping) else dict(_assignment(c) for c in changes or ())
     names = [*content["variants"], *variants]
-    return opening.estate(Path(home.name) / top, names, edition or content["edition"], wanted, "--set")
+    if "edition" not in wanted:
+        edition = edition or content["edition"]
+    return opening.estate(Path(home.name) / top, names, edition, wanted, "--set")
 
 
 def _assignment(words: str) -> tuple[str, object]:

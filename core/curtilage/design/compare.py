@@ -114,7 +114,8 @@ def causes(a: Design, b: Design, c: Comparison) -> tuple[tuple[Cause, ...], int]
     seen: dict[tuple[str, str, str, str], None] = {}
     read: set[str] = set()
     for m in c.numbers:
-        if m.name.startswith(CAUSED) and m.name.rsplit("/", 1)[-1] in ("total", "device", "size") and a.has(m.name):
+        main = m.name.startswith(CAUSED) and m.name.rsplit("/", 1)[-1] in ("total", "device", "size")
+        if main and a.has(m.name) and b.has(m.name):
             before, after = a.told(m.name), b.told(m.name)
             seen.update(dict.fromkeys(why(before, after)))
             same = {(n.symbol, str(n)) for n in walk(before)}
