@@ -154,6 +154,15 @@ def test_causes_between_editions_are_rules_and_no_effects(capsys: pytest.Capture
         "optional_demand[to 10000]": ("100 %", "-"), "optional_demand[to 8000]": ("-", "100 %")}
 
 
+def test_a_nameplate_without_a_document_is_named_among_the_assumptions() -> None:
+    from curtilage import store
+    from curtilage.design import Design
+
+    d = Design(store.estate(DEMO, changes={"loads.L035.source": "nameplate", "loads.L035.document": ""}))
+    (found,) = (a for a in d.assumptions if a.what == "loads.L035")
+    assert found.source == "nameplate, but no document is named" and found.review == "name the document"
+
+
 def test_freeze_and_replay(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     record = str(tmp_path / "rev-c.json")
     code, out, _ = run(capsys, "freeze", DEMO, "--to", record)

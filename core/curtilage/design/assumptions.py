@@ -27,7 +27,7 @@ class Assumption(NamedTuple):
 
 
 def assumptions(d: Design) -> tuple[Assumption, ...]:
-    """Defaults of the form, limits of common practice, and rows whose figures are assumed."""
+    """Defaults of the form, limits of common practice, and rows whose figures are assumed or rest on no named document."""
     return (*_limits(d), *_defaults(d), *_readings(d), *_rows(d))
 
 
@@ -86,8 +86,12 @@ def _readings(d: Design) -> Iterator[Assumption]:
 
 
 def _rows(d: Design) -> Iterator[Assumption]:
-    """Rows of the load list that rest on no document, largest first."""
+    """Rows of the load list that rest on no document, largest first; then those that claim one and do not name it."""
     for r in sorted((r for r in d.tree.rows if r.source in ("", "assumed")), key=lambda r: (-r.va, r.id)):
         yield Assumption(
             f"loads.{r.id}", f"{r.load}, {r.va:,.0f} VA", "assumed" if r.source else "source not stated", "ask for the nameplate"
+        )
+    for r in sorted((r for r in d.tree.rows if r.source not in ("", "assumed") and not r.document), key=lambda r: (-r.va, r.id)):
+        yield Assumption(
+            f"loads.{r.id}", f"{r.load}, {r.va:,.0f} VA", f"{r.source}, but no document is named", "name the document"
         )
