@@ -118,6 +118,17 @@ def test_pictures_of_the_demonstration_estate() -> None:
     assert {f"{s.id} {s.name.split(',')[0]}" for s in d.estate.structures} <= set(texts(drawings.site_svg(d, PAGE)))
 
 
+def test_the_advice_in_the_picture_of_voltage_counts_from_the_gear() -> None:
+    """An outlet is below the lower line just where its drop from the gear is over the 5 % of 210.19, informational note."""
+    d = demo()
+    (feeders, _), (whole, words) = drawings.advice(d)
+    gear = float(d.items["path/MH-L"].service_volts)
+    assert (feeders, whole) == (pytest.approx(gear - 3.6), pytest.approx(gear - 6.0)) and "below the gear" in words
+    for panel in ("MH-L", "PP-2", "GP-1", "EG-E"):
+        r = d.items[f"path/{panel}"]
+        assert r.total_ok and float(r.outlet_volts) >= whole
+
+
 def test_a_picture_of_the_methods_ends_at_the_calculated_load() -> None:
     d = demo()
     for method, steps in (("standard", drawings.standard_steps), ("optional", drawings.optional_steps)):

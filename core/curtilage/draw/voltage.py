@@ -11,6 +11,7 @@ from curtilage.draw.bars import ticks
 from curtilage.draw.svg import Words
 
 LEFT, TOP, HIGH, SIZE = 44, 26, 300, 13     # px
+BASE = 120.0                                # V, line to neutral: what the picture is drawn on
 
 
 class Stop(NamedTuple):

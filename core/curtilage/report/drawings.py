@@ -198,7 +198,7 @@ def voltage_ways(d: Design) -> list[voltage.Way]:
 def _way(d: Design, key: str, heavy: bool) -> voltage.Way:
     panel, r = key.split("/", 1)[1], d.items[key]
     start = d.estate.service.lateral.length
-    stops, ft = [voltage.Stop("transformer", 0.0, 120.0), voltage.Stop("service", start, float(r.service_volts))], start
+    stops, ft = [voltage.Stop("transformer", 0.0, voltage.BASE), voltage.Stop("service", start, float(r.service_volts))], start
     for f, node in zip(d.tree.way(panel), r.nodes, strict=False):
         ft += c.feet(d, f.id)
         stops.append(voltage.Stop(f.to, ft, float(node.volts)))
@@ -214,8 +214,18 @@ def _branch_feet(d: Design, panel: str) -> float:
     return float(worst.length or 0.0) if worst is not None else 0.0
 
 
+def advice(d: Design) -> list[tuple[float, str]]:
+    """The advice on feeders and on the whole way as voltages: both count from the gear, not from the transformer."""
+    found = c.keys(d, "path")
+    if not found:
+        return []
+    gear = float(d.items[found[0]].service_volts)
+    parts = ((d.limit("feeder_drop"), "feeders"), (d.limit("total_drop"), "feeders and branch"))
+    return [(gear - voltage.BASE * most / 100, f"{most:g} % below the gear, {what}") for most, what in parts]
+
+
 def voltage_svg(d: Design, colours: Mapping[str, str]) -> str:
-    limits = [(120 * (1 - 0.03), "3 % below"), (120 * (1 - 0.05), "5 % below")]
+    limits = advice(d)
     scale = voltage.Scale(c.unit_of(d, "ft"), in_system(1.0, "ft", d.estate.units)[0])
     title = "Voltage from the transformer to the farthest outlet of each feeder"
     return voltage.path(voltage_ways(d), limits, title, colours, scale)

@@ -155,7 +155,7 @@ def _voltage(d: Design) -> Section:
         return Section("voltage", "", "")
     picture = f'<div class="k-draw">{drawings.voltage_svg(d, PAGE)}</div>'
     says = ("Each line is the way to the panel whose farthest outlet is lowest under one feeder; a slope is volts per foot. "
-            "The heavy line ends at the lowest outlet of the estate.")
+            "The heavy line ends at the lowest outlet of the estate. Dotted: the advice, which counts from the gear.")
     body = picture + figure_words("Picture.", says, []) + parts.table(schedules.paths(d), wide=True, title=False)
     return Section("voltage", "Voltage along the way", body + parts.caution("C34"))
 
