@@ -70,6 +70,7 @@ _QUANTITY = re.compile(rf"[ \t]*(?P<number>{_NUMBER})[ \t]*(?P<unit>{_UNIT})[ \t
 _BARE = re.compile(rf"[ \t]*(?P<number>{_NUMBER})[ \t]*")
 _NOT_FINITE = re.compile(r"[ \t]*[+-]?\.?(?:nan|inf(?:inity)?)(?![A-Za-z]).*", re.IGNORECASE)
 _TWO = re.compile(r"[ \t]*(?P<a>[0-9]+)[ \t]*(?:ft|')[ \t]*(?P<b>[0-9]+(?:\.[0-9]+)?)[ \t]*(?:in|\")?[ \t]*")
+_COMMA = re.compile(rf"[ \t]*(?P<a>[0-9]{{1,12}}),(?P<b>[0-9]{{1,12}})[ \t]*(?P<unit>{_UNIT})[ \t]*")
 _LONGEST = 64
 
 
@@ -205,6 +206,10 @@ class Unit:
         if two and "ft" in self.accepted:
             feet = plain(round(int(two["a"]) + float(two["b"]) / 12, 6))
             return QuantityError(f"{shown(text)} is two quantities", expected, f"write '{feet} ft'")
+        comma = _COMMA.fullmatch(text)
+        if comma and self.meant(comma["unit"]) in self.accepted:
+            return QuantityError(f"cannot read {shown(given)}", expected,
+                                 f"write '{comma['a']}.{comma['b']} {self.meant(comma['unit'])}', with a point")
         if given is None:
             return QuantityError("is empty", expected, f"write for example '{self.example()}'")
         return QuantityError(f"cannot read {shown(given)}", expected, f"write for example '{self.example()}'")
