@@ -149,3 +149,12 @@ def test_a_device_above_the_ampacity_says_its_rule() -> None:
     tables = schedules.circuits(base())
     note = next(t.note for t in tables if t.title.startswith("WS-1,"))
     assert "L166" in note and "L168" in note and "240.4(G)" in note and "L159" not in note
+
+
+def test_small_appliance_circuits_are_of_120_volts() -> None:
+    """210.11(C)(1), 210.52(B): receptacles of countertops are of 120 V; circuits of two poles are none of the two."""
+    changed = {r.id: r._replace(volts=240.0, poles=2) for r in base().tree.rows if r.category == "small_appliance"}
+    d = base()
+    for r in changed.values():
+        d = d.with_row(r)
+    assert outcome(base(), "012", "MH") == "passes" and outcome(d, "012", "MH") == "fails"

@@ -42,13 +42,15 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
 def dwelling(d: Design, ask: Asker, s: Structure) -> Iterator[Check]:
     """Floor area, required circuits, unit load, heating against cooling of one dwelling."""
     yield floor_area(d, ask, s)
-    small = sum(r.circuits for r in d.tree.rows if r.structure == s.id and r.category == "small_appliance")
+    kitchen = [r for r in d.tree.rows if r.structure == s.id and r.category == "small_appliance"]
+    small = sum(r.circuits for r in kitchen if r.poles == 1)
+    double = sum(r.circuits for r in kitchen if r.poles != 1)
     laundry = sum(r.circuits for r in d.tree.rows if r.structure == s.id and r.category == "laundry")
     yield ask(
         "012",
         s.id,
         small >= d.ed.small_appliance_least and laundry >= d.ed.laundry_least,
-        f"{small} small-appliance, {laundry} laundry",
+        f"{small} small-appliance, {laundry} laundry" + (f"; {double} of two poles do not count" if double else ""),
     )
     if s.unit_load is not None:
         yield ask(
