@@ -161,3 +161,12 @@ def test_a_number_that_only_one_side_has_is_compared_without_its_causes() -> Non
     a, b = first(), first(*OWN_MAIN)
     moved = compare(a, b)
     assert "demand/HS-own/standard/total" in {m.name for m in moved.numbers} and causes(a, b, moved)
+
+
+def test_several_kinds_of_heating_under_the_optional_method_ask() -> None:
+    """220.82(C) takes the largest selection; a house whose kinds of heating all run on a cold day is told both loads."""
+    d = Design(estate("demo_estate"))
+    (c,) = found(d, "018", "GH")
+    assert c.outcome == "needs judgement" and "138 A" in c.found and "140 A" in c.found
+    assert "018" in {q.number for q in d.questions}
+    assert [c.outcome for c in found(first(OPTIONAL), "018")] == ["passes"]

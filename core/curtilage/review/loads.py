@@ -59,13 +59,20 @@ def dwelling(d: Design, ask: Asker, s: Structure) -> Iterator[Check]:
             s.unit_load == d.ed.unit_load,
             f"{s.unit_load:g} VA/ft2 calculated, {d.ed.unit_load:g} in {d.ed.title}",
         )
-    both = s.heating_and_cooling == "both"
-    yield ask(
-        "018",
-        s.id,
-        not both,
-        "heating and cooling are both to be counted" if both else "the larger of the two, and what always runs",
-    )
+    yield seasons(d, ask, s)
+
+
+def seasons(d: Design, ask: Asker, s: Structure) -> Check:
+    """Heating against cooling of one dwelling, and its kinds of heating where the optional method is used (220.82(C))."""
+    if s.heating_and_cooling == "both":
+        return ask("018", s.id, False, "heating and cooling are both to be counted")
+    for name in counted_at(d, s):
+        o = d.items[f"demand/{name}/optional"]
+        if o.climate_judgement and d.chosen[name].endswith("optional"):
+            said = f"several kinds of heating: the largest selection alone {amperes(o.total, d)}, all that can run at once "
+            tags = (f"demand/{name}/optional/total", f"demand/{name}/optional/together")
+            return ask("018", s.id, "needs judgement", f"{said}{amperes(o.together, d)}", tags=tags)
+    return ask("018", s.id, True, "the larger of the two, and what always runs")
 
 
 def floor_area(d: Design, ask: Asker, s: Structure) -> Check:
