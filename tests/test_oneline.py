@@ -129,6 +129,15 @@ def test_the_advice_in_the_picture_of_voltage_counts_from_the_gear() -> None:
         assert r.total_ok and float(r.outlet_volts) >= whole
 
 
+def test_the_one_line_diagram_names_second_supplies() -> None:
+    """Every panel that a bus of the backed-up system feeds, too, says so; no other one does."""
+    d = demo()
+    said = {n.title: oneline.sentence(n) for _, n in oneline.walk(drawings.one_line(d)) if n.kind == "panel"}
+    fed = {a.to: a.from_ for a in d.estate.sources.alternates if a.to in said}
+    assert len(fed) == 13 and all(f"second supply: {bus}" in said[panel] for panel, bus in fed.items())
+    assert not any("second supply" in words for panel, words in said.items() if panel not in fed)
+
+
 def test_a_picture_of_the_methods_ends_at_the_calculated_load() -> None:
     d = demo()
     for method, steps in (("standard", drawings.standard_steps), ("optional", drawings.optional_steps)):
