@@ -133,7 +133,7 @@ def test_the_one_line_diagram_names_second_supplies() -> None:
     """Every panel that a bus of the backed-up system feeds, too, says so; no other one does."""
     d = demo()
     said = {n.title: oneline.sentence(n) for _, n in oneline.walk(drawings.one_line(d)) if n.kind == "panel"}
-    fed = {a.to: a.from_ for a in d.estate.sources.alternates if a.to in said}
+    fed = {a.to: a.from_ for a in drawings.alternates(d) if a.to in said}
     assert len(fed) == 13 and all(f"second supply: {bus}" in said[panel] for panel, bus in fed.items())
     assert not any("second supply" in words for panel, words in said.items() if panel not in fed)
 

@@ -77,8 +77,13 @@ def _panel(d: Design, f: Any) -> Node:
     place = c.panel_structure(d, f.to)
     lines = tuple(wrap(place.split(",")[0], WIDE)) if place and not _same_place(d, f) else ()
     good = r.device_ok and r.carries_ok and r.protected
-    lines += tuple(f"second supply: {a.from_}" for a in d.estate.sources.alternates if a.to == f.to)
+    lines += tuple(f"second supply: {a.from_}" for a in alternates(d) if a.to == f.to)
     return Node("panel", f.to, lines, (run, drop), True, below, flag="" if good else "fails")
+
+
+def alternates(d: Design) -> tuple[Any, ...]:
+    """The feeders of the backed-up system, where there is one."""
+    return d.estate.sources.alternates if d.estate.sources is not None else ()
 
 
 def _same_place(d: Design, f: Any) -> bool:

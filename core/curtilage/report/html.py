@@ -167,7 +167,7 @@ def _one_line(d: Design) -> Section:
     folded = parts.folded("The drawing in words", f'<ul class="k-words">{said}</ul>', paper=False)
     drawing = ('<div class="k-draw" tabindex="0" role="region" aria-label="One-line diagram">'
                f"{drawings.one_line_svg(d, PAGE)}</div>")
-    second = parts.caution("C21") if d.estate.sources.alternates else ""
+    second = parts.caution("C21") if drawings.alternates(d) else ""
     return Section("one-line", "One-line diagram, normal supply", drawing + second + folded, "r-turn")
 
 
