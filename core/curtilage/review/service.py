@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 031, 033, 036 to 040, 047, 057 on the service."""
+    """Checks 031, 033, 036 to 040, 047, 058a, 065, 098 on the service."""
     s, e = d.items["service"], d.estate.service
     for m in e.mains:
         if f"main/{m.id}" not in d.items:
@@ -58,6 +58,33 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
         f"{s.neutral} for {s.neutral_current:.0f} A" + ("" if s.neutral_ok else f", at least {s.neutral_least}"),
         tags=("service/neutral_current", "service/neutral_least"),
     )
+    yield gear(d, ask)
+    yield transformer(d, ask)
+
+
+def gear(d: Design, ask: Asker) -> Check:
+    """The bus of the service gear against its mains and the minimum (408.30, 408.36).
+
+    One main must not exceed the bus. Where several together do, what they may carry is the listing's to say.
+    """
+    s, bus = d.items["service"], d.estate.service.gear.bus
+    largest = max(d.items[f"main/{m}"].rating for m in d.tree.mains if f"main/{m}" in d.items)
+    good: bool | str = s.minimum <= bus and largest <= bus
+    if good and s.rating > bus:
+        good = "needs judgement"
+    found = f"bus {bus:g} A, {s.minimum:.0f} A minimum, largest main {largest:g} A, {s.rating:g} A of mains together"
+    return ask("098", d.estate.service.gear.id, good, found, tags=("service/minimum", "service/rating"))
+
+
+def transformer(d: Design, ask: Asker) -> Check:
+    """A stated transformer below the calculated load or the high expected peak: the utility's to answer."""
+    tags = tuple(t for t in (f"{d.chosen['service']}/total", "expected/high_kva") if d.has(t))
+    load, rating = d.value(tags[0]) / 1000, d.estate.service.transformer.rating
+    high = d.value(tags[1]) if len(tags) > 1 else 0.0
+    peak = f", expected peak up to {high:.0f} kVA" if high else ""
+    below = rating < max(load, high)
+    said = f"{rating:g} kVA stated; calculated load {load:.0f} kVA{peak}"
+    return ask("058a", "transformer", "needs judgement" if below else "does not apply", said, tags=tags)
 
 
 def growth(d: Design, ask: Asker, name: str) -> Check:
