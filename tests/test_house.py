@@ -25,6 +25,7 @@ LONGER: dict[str, str] = {                     # file or "file:function" -> why 
     "cli/__init__.py:parser": "the commands and their options, one after another; there is nothing to take apart",
     "design/stages.py:feeder": "one record of twenty fields and the origin of each, side by side",
     "design/stages.py:service": "the same",
+    "review/feeders.py:feeder": "one check after another",
     "review/service.py:checks": "one check after another",
 }
 
