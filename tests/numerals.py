@@ -9,6 +9,8 @@ from curtilage.design import Design
 from curtilage.design.without import told_added
 from curtilage.notebook.cases import BY
 from curtilage.notebook.workings import Shown
+from curtilage.report import schedules
+from curtilage.report.content import Num
 from curtilage.report.numbers import shown
 from curtilage.values.told import Told, parents
 
@@ -134,4 +136,7 @@ def shown_as(s: Shown, d: Design, beside: Mapping[str, Design]) -> set[str]:
         made |= {f"{'' if sets == 1 else f'{sets:g} x '}{t.value} {m}" for m in ("Al", "Cu")}
     if s.tag.startswith("provenance/"):
         made.add(f"{t.value:.0f}")
+    if s.tag.endswith(("/egc", "/neutral")):            # what is stated, beside what is wanted
+        cells = [cell for line in schedules.feeders(d).lines for cell in line.cells]
+        made |= {cell.shown for cell in cells if isinstance(cell, Num) and cell.tag == s.tag}
     return made

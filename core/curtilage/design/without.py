@@ -30,6 +30,12 @@ def added_tag(row: Top) -> str:
     return f"without/{row.id}/{row.key}/adds"
 
 
+def told_named(d: Design, name: str) -> Told:
+    """What a row adds, by the name that `added_tag` gives it."""
+    _, row, rest = name.split("/", 2)
+    return told_added(d, rest.rpartition("/")[0], row)
+
+
 def told_added(d: Design, key: str, row: str) -> Told:
     """What a row, group or manager adds to the total of one load calculation, with everything behind both totals."""
     tag = f"{key}/total"
