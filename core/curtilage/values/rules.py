@@ -230,7 +230,7 @@ class Rows(Shape):
         return found
 
     def unknown(self, key: Any) -> CurtilageError:
-        named = any(c.isalpha() for c in str(key))             # another number is no slip of the pen
+        named = not str(key).isdigit()                         # another whole number is no slip of the pen
         near = _nearest(str(key), [str(k) for k in self.rows]) if named else ""
         keys = [_number(k) for k in self.rows]
         span = f"its rows are {', '.join(keys) if len(keys) < 13 else f'{keys[0]} to {keys[-1]}'}"
