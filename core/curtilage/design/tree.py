@@ -79,9 +79,12 @@ class Tree:
         their volt-amperes has it. `stands`: panel -> structure.
         """
         top = {panel: way[0].from_ if (way := self.way(panel)) else panel for panel in self._of_panel}
+        fed: dict[str, list[Load]] = {s: [] for s in self.dwellings}
+        for r in self.rows:
+            if r.structure in fed and top[r.panel] in mains:
+                fed[r.structure].append(r)
         out = {}
-        for s in self.dwellings:
-            rows = [r for r in self.rows if r.structure == s and top[r.panel] in mains]
+        for s, rows in fed.items():
             rows = [r for r in rows if stands.get(r.panel) == s] or rows
             most: dict[str, float] = {}
             for r in rows:
