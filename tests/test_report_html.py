@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from functools import cache
+from importlib import import_module
 from pathlib import Path
 import re
 from typing import Any
@@ -106,7 +107,7 @@ def test_objects_show_themselves() -> None:
     d = design()
     for made in (show.design(d), show.checks(d.checks), show.told(d.told("feeder/GH/drop")), show.record(d.tell("feeder/GH"))):
         assert made._repr_html_() == str(made) and "<style>" in made and "k-table" in made
-    show.attach()
+    import_module("curtilage.notebook")            # as the first cell of a notebook does
     drop = d.told("service/drop")
     assert (d._repr_html_(), drop._repr_html_()) == (str(show.design(d)), str(show.told(drop)))
     piece = html.fragment(d, "feeder/GH/drop")
