@@ -68,6 +68,7 @@ class Design:
     ("feeder/GH/drop"). Nothing is recorded while designing: `tell` runs one item again and `told` gives one number.
     With `swift`, methods are bound to the edition first: for many designs of one process.
     `variant` is the name under which pages show it; who opens a variant says so.
+    What is built from the sizes (faults, grounds, raceways, exact voltages...) is worked when somebody looks: `works`.
     """
 
     variant: str = "base"
@@ -81,6 +82,8 @@ class Design:
         self.swift = swift
         self.chosen: dict[str, str] = {}  # feeder, main or service -> the item of its load
         self.by: dict[str, str] = {}  # rows that were changed after loading -> who says so
+        self.late: dict[str, str] = {}  # key of an item that was worked when somebody looked -> "", or why it could not be
+        self.worked = False
         self._told: dict[str, Any] = {}
         self._bound: dict[tuple[Any, str], Callable[..., Any]] = {}  # with `swift`: methods bound to the edition and a view
         self.stages = stages.Stages(self)
@@ -105,7 +108,9 @@ class Design:
         """A copy that shares every item, over an estate with one row replaced."""
         new: Design = object.__new__(Design)
         vars(new).update({k: v for k, v in vars(self).items() if k not in STALE} | {"reach": self.reach})
-        new.asks, new.items, new._told, new.by = self.asks.copy(), self.items.copy(), {}, {**self.by, changed.id: by}
+        new.asks = {k: a for k, a in self.asks.items() if k not in self.late}
+        new.items = {k: x for k, x in self.items.items() if k not in self.late}
+        new.late, new.worked, new._told, new.by = {}, False, {}, {**self.by, changed.id: by}
         new.estate = self.estate.model_copy()
         new.estate._loads = tuple(changed if r.id == changed.id else r for r in self.estate.loads)
         new.stages = self.stages.of(new)
@@ -127,6 +132,35 @@ class Design:
         self.items[key] = found
         return found
 
+    def works(self) -> None:
+        """Work what is built from the sizes, once: faults, grounds, raceways, exact voltages (`design.works`)."""
+        if not self.worked:
+            self.worked = True
+            from curtilage.design.works import run
+
+            run(self)
+
+    def attempt(self, key: str, ask: Ask) -> Any:
+        """Run one late item; where the method refuses, None, and `lacking` keeps its reason for the review."""
+        try:
+            found = self.ask(key, ask)
+        except Problems as e:
+            self.asks.pop(key, None)
+            self.lack(key, "; ".join(str(p) for p in e.items))
+            return None
+        self.late[key] = ""
+        return found
+
+    def lack(self, key: str, why: str) -> None:
+        """Note that a late item has no result, and what is missing or wrong."""
+        self.late[key] = why
+
+    @property
+    def lacking(self) -> Mapping[str, str]:
+        """Late items without a result: key -> why. The review shows them as not evaluated."""
+        self.works()
+        return {key: why for key, why in self.late.items() if why}
+
     def _bind(self, ask: Ask) -> Callable[..., Any]:
         bind: Callable[..., Callable[..., Any]] = bound
         method = bind(ask.method, self.ed, None if ask.view == "ed" else self.ed.view(ask.view))
@@ -145,6 +179,8 @@ class Design:
     def tell(self, key: str) -> Any:
         """One item run again, told: the same record, each field a `Told`."""
         if key not in self._told:
+            if key not in self.asks:
+                self.works()
             ask = self.asks[key]
             told: Callable[..., Any] = ask.method.told  # type: ignore[attr-defined]
             more = [self._further(*m) for m in ask.more]
@@ -184,6 +220,8 @@ class Design:
     def has(self, tag: str) -> bool:
         """Whether there is a number of this tag."""
         key, _, field = tag.rpartition("/")
+        if key not in self.items:
+            self.works()
         return key in self.items and field in self.items[key]._fields
 
     def told(self, tag: str) -> Told:
@@ -200,6 +238,8 @@ class Design:
     def value(self, tag: str) -> Any:
         """The bare value of one number that is there."""
         key, _, field = tag.rpartition("/")
+        if key not in self.items:
+            self.works()
         return getattr(self.items[key], field)
 
     def number(self, tag: str) -> Number:
@@ -216,6 +256,7 @@ class Design:
 
     def tags(self) -> Iterator[str]:
         """Every tag, in the order of design."""
+        self.works()
         for key, record in self.items.items():
             for field in record._fields:
                 if not isinstance(getattr(record, field), tuple):

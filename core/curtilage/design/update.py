@@ -25,6 +25,8 @@ def reach(d: Design) -> tuple[Mapping[str, list[str]], Mapping[str, list[str]]]:
     rows: dict[str, list[str]] = {}
     rests: dict[str, list[str]] = {}
     for key, ask in d.asks.items():
+        if key in d.late:  # worked anew when somebody looks
+            continue
         for name in _rows_in(ask.record):
             rows.setdefault(name, []).append(key)
         for tag in _tags_in(ask):
@@ -100,7 +102,7 @@ def follow(old: Design, new: Design, todo: dict[str, Ask]) -> None:
     moved = {key for key in new.items if new.items[key] is not old.items.get(key)}
     waiting = set(todo) | {k for key in moved for k in old.reach[1].get(key, ())} - moved
     for key in old.asks:
-        if key in waiting:
+        if key in waiting and key not in old.late:
             found = new.ask(key, refreshed(new, todo.get(key, new.asks[key])))
             if found != old.items[key]:
                 waiting.update(old.reach[1].get(key, ()))

@@ -240,6 +240,7 @@ def _working(d: Design) -> Section:
     body = ("<p>Each row: symbols, the same with numbers, the result, where it comes from. Figures in a working are not "
             "rounded.</p>")
     by: dict[str, list[str]] = {}
+    d.works()
     for key in d.items:
         by.setdefault(key.split("/")[0], []).append(key)
     for kind, found in by.items():

@@ -10,12 +10,15 @@ from typing import Any
 from curtilage.values.check import Check
 
 FILE = Path(__file__).parent.parent / "data" / "checks.toml"
+FURTHER = FILE.with_name("checks")
+"""A folder with a file for each further subject."""
 
 
 @cache
 def asked() -> dict[str, dict[str, Any]]:
     """Number of a check -> what it asks."""
-    return tomllib.loads(FILE.read_text(encoding="utf-8"))
+    files = (FILE, *sorted(FURTHER.glob("*.toml")))
+    return {number: what for f in files for number, what in tomllib.loads(f.read_text(encoding="utf-8")).items()}
 
 
 @cache

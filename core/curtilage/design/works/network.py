@@ -1,0 +1,12 @@
+"""The exact voltages of the split-phase network under its calculated load."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from curtilage.design.design import Design
+
+
+def stage(d: Design) -> None:
+    """Nothing yet."""
