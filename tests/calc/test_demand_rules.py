@@ -128,6 +128,12 @@ def test_small_appliances_do_not_count_and_get_no_reduction() -> None:
     assert a.units == 4 and a.demand == pytest.approx(0.75 * 3400 + 499)
 
 
+def test_a_group_of_small_appliances_takes_no_reduction() -> None:
+    """220.53 leaves out what is below 500 VA: of a group of such rows the largest, 400 VA, is added in full. 4 x 1000 at 75 %."""
+    small = Group("small", True, (Row("fan", 400.0), Row("pump", 300.0)))
+    assert appliance_load(Dwelling(appliances=some(4), appliance_groups=(small,)), ED).demand == 3000 + 400
+
+
 def test_a_group_of_appliances_counts_as_one_with_a_reason_and_as_all_without() -> None:
     members = (Row("steam", 9000.0), Row("sauna", 8000.0))
     reasoned, bare = (Dwelling(appliances=some(3), appliance_groups=(Group("spa", r, members),)) for r in (True, False))
