@@ -42,6 +42,7 @@ PACKAGES = {                                     # room -> packages outside the 
 }
 WHEN_ASKED = {                                   # ... and those imported inside a function, when somebody asks for what they do
     "values": {"numpy"},
+    "calc": {"numpy"},
     "units": {"pint"},
     "model": {"openpyxl"},
     "store": {"openpyxl"},
