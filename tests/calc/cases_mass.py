@@ -1,0 +1,15 @@
+"""Told runs of the mass of conductors."""
+from collections.abc import Iterator
+from typing import Any
+
+from curtilage.calc.mass import conductor_mass, run_mass
+from curtilage.editions import Edition, TellingEdition
+from curtilage.values.told import Told
+
+
+def told() -> Iterator[Any]:
+    m = TellingEdition(Edition.load("nec2023")).view("al-pvc")
+    n, L = Told("n", 3, "count", "given"), Told("L", 265.0, "ft", "given")
+    big, small = Told("size", "500", "size", "given"), Told("ground", "1", "size", "given")
+    yield conductor_mass.told(n, big, L, m)
+    yield run_mass.told(n, big, big, small, L, m)
