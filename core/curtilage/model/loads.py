@@ -11,6 +11,8 @@ CATEGORIES = ("general", "small_appliance", "laundry", "appliance", "cooking", "
 
 STATUSES = ("base", "future", "provision", "temporary")
 TIERS = ("T0", "T1", "T2", "T3")
+LETTERS = "ABCDEFGHJKLMNPRSTUV"
+"""Code letters of locked-rotor kVA per horsepower, Table 430.7(B)."""
 
 
 class Load(NamedTuple):
@@ -34,6 +36,11 @@ class Load(NamedTuple):
     hp: str
     mca: float | None
     mocp: float | None
+    lra: float | None
+    code_letter: str
+    starter: str
+    start_amperes: float | None
+    starts: float | None
     breaker: float | None
     length: float | None
     tier: str
@@ -82,6 +89,11 @@ COLUMNS: dict[str, Column] = {
     "hp": Column("hp", "horsepower as the motor table prints it", default=""),
     "mca": Column("quantity", "minimum circuit ampacity of the nameplate", unit="A", lo=0, hi=2000),
     "mocp": Column("quantity", "maximum overcurrent protection of the nameplate", unit="A", lo=0, hi=2000),
+    "lra": Column("quantity", "locked-rotor current of one, nameplate", unit="A", lo=0, hi=10_000),
+    "code_letter": Column("choice", "locked-rotor code letter of the nameplate", choices=("", *LETTERS), default=""),
+    "starter": Column("choice", "how it starts; empty: across the line", choices=("", "across", "soft", "drive"), default=""),
+    "start_amperes": Column("quantity", "largest current of one while its soft starter runs it up", unit="A", lo=0, hi=10_000),
+    "starts": Column("quantity", "how often it starts", unit="starts/h", lo=0, hi=3600),
     "breaker": Column("quantity", "overcurrent device; empty: chosen", unit="A", lo=0, hi=2000),
     "length": Column("quantity", "one-way length of the branch circuit", unit="ft", lo=0, hi=20_000),
     "tier": Column("choice", "backup tier; - or empty: none", choices=("", "-", *TIERS), default=""),
