@@ -73,6 +73,8 @@ def test_design_prints_tables_and_writes_a_report(capsys: pytest.CaptureFixture[
         ("design", ["design", DEMO, "--variant", "as_found"]),
         ("explain", ["explain", DEMO, "feeder/GH/drop"]),
         ("explain", ["explain", DEMO, "demand/MH/standard/total", "--short"]),
+        ("show", ["show", DEMO, "faults"]),
+        ("show", ["show", DEMO, "temporary"]),
         ("compare", ["compare", DEMO, "--edition-b", "nec2026"]),
         ("compare", ["compare", DEMO, "--variant-b", "P04"]),
         ("later", ["later", DEMO, "--panel", "CG-1", "--add", "11.5 kVA"]),
@@ -92,6 +94,17 @@ def test_json_fits_its_schema(capsys: pytest.CaptureFixture[str], name: str, wor
 def test_explain_in_three_forms(capsys: pytest.CaptureFixture[str], form: str) -> None:
     code, out, _ = run(capsys, "explain", DEMO, "feeder/EG/drop", "--as", form)
     assert code == 0 and "Table 9" in out and "1240" in out.replace(",", "")
+
+
+def test_topics_are_shown_one_by_one(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "show", DEMO)
+    names = [line.split()[0] for line in out.splitlines() if line]
+    assert code == 0 and {"faults", "network", "grounding", "raceways", "temporary"} <= set(names)
+    for name in names:
+        code, out, _ = run(capsys, "show", DEMO, name)
+        assert code == 0 and "Larkspur Bench, variant base" in out and "(C01)" in out
+    code, _, err = run(capsys, "show", DEMO, "fault")
+    assert code == 2 and "did you mean faults?" in err
 
 
 def test_metres_on_request(capsys: pytest.CaptureFixture[str]) -> None:

@@ -102,6 +102,10 @@ def parser() -> argparse.ArgumentParser:
     p.add_argument("--as", dest="form", choices=("text", "markdown", "html"), default="text", help="form of the working")
     p.add_argument("--short", action="store_true", help="stop at numbers that have a working of their own")
 
+    p = json_too(choice(estate(command("show", "show", "Print one topic of the design: faults, grounding, raceways and more."))))
+    p.add_argument("topic", metavar="TOPIC", nargs="?", help="such as faults; left out, the topics are listed")
+    p.add_argument("--units", choices=("us", "si"), help="feet or metres; without it, what the estate says")
+
     p = json_too(
         command("compare", "compare", "Compare two designs: inputs that changed, numbers that follow, checks that flipped.")
     )
@@ -147,6 +151,6 @@ def parser() -> argparse.ArgumentParser:
     estate(command("migrate", "migrate", "Bring an estate file of an older version up to this one; the old file is kept."))
 
     p = command("schema", "schema", "Print a JSON Schema.")
-    names = "design, explain, compare, replay, later, variants, edition, reference: what --json prints"
+    names = "design, explain, show, compare, replay, later, variants, edition, reference: what --json prints"
     p.add_argument("name", metavar="NAME", help=f"estate, variant, record: files; {names}")
     return top

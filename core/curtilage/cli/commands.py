@@ -101,6 +101,19 @@ def _stopped(d: Design, tag: str) -> None:
             say(f"{tag}: withheld by stop {s.number}. {s.text}\n{s.answer}")
 
 
+def show(a: Namespace) -> int:
+    """One topic of the design, or the list of topics."""
+    from curtilage.report import data, text
+    from curtilage.report.works import topic
+
+    if not a.topic:
+        say(text.topics(_paper(a)))
+        return 0
+    t, d = topic(a.topic), designed(a.estate, a.variant, a.edition, a.units)
+    say_json(data.topic(d, t)) if a.json else say(text.topic(d, t.name, _paper(a)))
+    return 0
+
+
 def compare(a: Namespace) -> int:
     """Two designs side by side."""
     from curtilage.design.compare import causes

@@ -7,6 +7,7 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from curtilage import __version__
+from curtilage.report import works
 from curtilage.values.told import Told
 
 if TYPE_CHECKING:
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from curtilage.design.compare import Cause, Comparison
     from curtilage.design.later import Element
     from curtilage.design.record import Replayed
+    from curtilage.report.works import Topic
 
 
 def value(x: Any) -> Any:
@@ -53,7 +55,23 @@ def design(d: Design) -> dict[str, Any]:
         "questions": [q._asdict() | {"subjects": list(q.subjects), "tags": list(q.tags)} for q in d.questions],
         "assumptions": [a._asdict() for a in d.assumptions],
         "stops": [s._asdict() | {"withheld": list(s.withheld)} for s in d.stops],
+        "lacking": [{"item": key, "why": why} for key, why in d.lacking.items()],
     }
+
+
+def topic(d: Design, t: Topic) -> dict[str, Any]:
+    """The tables of one topic; a cell is words, or a number with its tag, its value and its unit."""
+    stops = {key for s in d.stops for key in s.withheld}
+
+    def cell(x: Any) -> Any:
+        if isinstance(x, str):
+            return x
+        held = x.tag.rpartition("/")[0] in stops
+        return {"tag": x.tag, "shown": x.shown, "value": None if held else value(x.value), "unit": x.unit}
+
+    made = [{"title": x.title, "note": x.note, "columns": [c.head for c in x.columns],
+             "rows": [[cell(y) for y in line.cells] for line in x.lines]} for x in works.tables(d, t)]
+    return {**head(d), "topic": t.name, "title": t.title, "tables": made}
 
 
 def explain(d: Design, tag: str, deep: bool) -> dict[str, Any]:
@@ -116,4 +134,4 @@ def later(found: Iterable[Element]) -> list[dict[str, Any]]:
     ]
 
 
-__all__ = ["comparison", "design", "explain", "head", "later", "replayed", "value"]
+__all__ = ["comparison", "design", "explain", "head", "later", "replayed", "topic", "value"]

@@ -19,7 +19,7 @@ from curtilage.look.marks import definitions
 from curtilage.look.tables import LOUD_FIRST, figure_words
 from curtilage.look.theme import PAGE
 from curtilage.report import content as c
-from curtilage.report import drawings, loads, parts, results, schedules
+from curtilage.report import drawings, loads, parts, results, schedules, works
 from curtilage.report import working as w
 from curtilage.report.numbers import label
 
@@ -36,7 +36,14 @@ SCRIPT = ("if(window.CSSMarginRule)document.documentElement.className='r-margins
 KINDS = {"circuit": "Branch circuits", "each": "Loads of alike circuits", "route": "Routes along the trenches",
          "demand": "Calculated loads", "neutral": "Neutrals", "feeder": "Feeders", "main": "Mains",
          "service": "Service conductors", "path": "Voltage along each way", "growth": "Room for growth",
-         "expected": "Expected peak", "provenance": "Sources of the figures", "neutral_load": "Neutrals as loads"}
+         "expected": "Expected peak", "provenance": "Sources of the figures", "neutral_load": "Neutrals as loads",
+         "transformer": "Transformer", "wire": "Impedances of conductors", "fault": "Available fault currents",
+         "clearing": "Faults at the far end and their devices", "network": "Exact voltages", "motor": "Motor circuits",
+         "start": "Starting of motors", "letter": "The utility's letter", "candidate": "Transformers to choose from",
+         "flicker": "Flicker", "metering": "Metering", "arrangement": "Arrangements of the service", "ground": "Grounding",
+         "bond": "Neutral bonds by mode", "raceway": "Raceways", "trench": "Trenches", "pull": "Pulls", "box": "Boxes",
+         "lug": "Terminals", "framing": "Ways through framing", "alternative": "Other ways to feed a run",
+         "temporary": "Temporary power"}
 
 
 class Section:
@@ -179,6 +186,15 @@ def _site(d: Design) -> Section:
     return Section("site", "Site and trenches", drawing and f'<div class="k-draw">{drawing}</div>{words}')
 
 
+def _topic(t: works.Topic) -> Callable[[Design], Section]:
+    """One topic of what is built from the sizes: its tables, then the cautions that bite."""
+    def made(d: Design) -> Section:
+        found = works.tables(d, t)
+        body = "".join(parts.table(x, wide=len(x.columns) > 5, title=len(found) > 1) for x in found)
+        return Section(t.name, t.title, body and body + "".join(map(parts.caution, t.cautions)))
+    return made
+
+
 def _circuits(d: Design) -> Section:
     body = ""
     for t in schedules.circuits(d):
@@ -255,8 +271,8 @@ def _working(d: Design) -> Section:
 
 
 SECTIONS: tuple[Callable[[Design], Section], ...] = (
-    _results, _loud, _demand, _top, _expected, _mains, _feeders, _voltage, _one_line, _site, _circuits, _checks,
-    _questions, _decisions, _assumptions, _working)
+    _results, _loud, _demand, _top, _expected, _mains, _feeders, _voltage, _one_line, _site,
+    *map(_topic, works.TOPICS), _circuits, _checks, _questions, _decisions, _assumptions, _working)
 
 
 def fragment(d: Design, tag: str, deep: bool = False) -> str:

@@ -66,7 +66,16 @@ def design() -> dict[str, Any]:
         questions=rows("question", number=TEXT, subjects=WORDS, text=TEXT, readings=TEXT, clause=TEXT, tags=WORDS, answer=TEXT),
         assumptions=rows("assumption", what=TEXT, value=TEXT, source=TEXT, review=TEXT),
         stops=rows("stop", number=TEXT, caution=TEXT, text=TEXT, answer=TEXT, withheld=WORDS),
+        lacking=rows("item without a result", item=TEXT, why=TEXT),
     )
+
+
+def show() -> dict[str, Any]:
+    """Of `curtilage show --json`: the tables of one topic; a cell is words, or a number with its tag."""
+    number = record("number", tag=TEXT, shown=TEXT, value=VALUE, unit=TEXT)
+    line: dict[str, Any] = {"type": "array", "items": {"oneOf": [TEXT, number]}}
+    tables = rows("table", title=TEXT, note=TEXT, columns=WORDS, rows={"type": "array", "items": line})
+    return record("show", **HEAD, topic=TEXT, title=TEXT, tables=tables)
 
 
 def explain() -> dict[str, Any]:
@@ -147,6 +156,7 @@ def schema(name: str) -> dict[str, Any]:
     made: dict[str, Callable[[], dict[str, Any]]] = {
         "design": design,
         "explain": explain,
+        "show": show,
         "compare": compare,
         "replay": replay,
         "later": later,

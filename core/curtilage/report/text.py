@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from curtilage.look.cautions import text as caution
 from curtilage.look.components import share_words
 from curtilage.report import content as c
-from curtilage.report import loads, results, schedules
+from curtilage.report import loads, results, schedules, works
 from curtilage.report import working as w
 from curtilage.report.content import Column, Line, Table
 from curtilage.report.numbers import label
@@ -232,6 +232,32 @@ def closing(paper: Paper, d: Design) -> None:
     _say(paper, "C01", "C02", "C42", "C61")
     paper.say()
     paper.words("What stands in the column explain opens a working: curtilage explain ESTATE feeder/GH/drop")
+
+
+# ---------------------------------------------------------------------------------------------------------- one topic
+def topics(paper: Paper | None = None) -> str:
+    """The topics that `curtilage show` knows, a line each."""
+    paper = paper or Paper()
+    for t in works.TOPICS:
+        paper.say(f"{t.name:<14}{t.title}")
+    return paper.text()
+
+
+def topic(d: Design, name: str, paper: Paper | None = None) -> str:
+    """The tables of one topic, with the cautions that bite."""
+    paper, t = paper or Paper(), works.topic(name)
+    paper.say(t.title, strong=True)
+    paper.words(f"{d.estate.name}, variant {c.variant(d)}, {c.edition(d)}, amendments: {c.amendments(d)}.")
+    if d.estate.demonstration:
+        paper.words(f"WARNING  {caution('C07')} (C07)")
+    found = works.tables(d, t)
+    for made in found:
+        table(paper, made)
+    if not found:
+        paper.say()
+        paper.words("The estate states nothing that this topic is about.")
+    _say(paper, *t.cautions, "C01")
+    return paper.text()
 
 
 # --------------------------------------------------------------------------------------------------------- one number

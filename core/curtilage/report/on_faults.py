@@ -1,0 +1,15 @@
+"""Fault currents, interrupting ratings and clearing: tables."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from curtilage.report.content import Table
+
+if TYPE_CHECKING:
+    from curtilage.design import Design
+
+
+def tables(d: Design) -> list[Table]:
+    """Nothing yet."""
+    return []

@@ -1,0 +1,72 @@
+"""What is built from the sizes, topic by topic: its tables and drawings, the cautions that bite, and what has no result yet."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, NamedTuple
+
+from curtilage.errors import listed, nearest, refuse
+from curtilage.report import (
+    on_alternatives,
+    on_faults,
+    on_grounding,
+    on_motors,
+    on_network,
+    on_pulls,
+    on_raceways,
+    on_temporary,
+    on_utility,
+)
+from curtilage.report.content import Column, Line, Table
+
+if TYPE_CHECKING:
+    from curtilage.design import Design
+
+
+class Topic(NamedTuple):
+    """One subject: `name` is the word of the command and the place on the page, `kinds` the items it is made of."""
+
+    name: str
+    title: str
+    tables: Callable[[Design], list[Table]]
+    cautions: tuple[str, ...]
+    kinds: tuple[str, ...]
+
+
+TOPICS = (
+    Topic("faults", "Fault currents, ratings, clearing", on_faults.tables, ("C11", "C12", "C13", "C43"),
+          ("transformer", "wire", "fault", "clearing")),
+    Topic("network", "Exact voltages", on_network.tables, ("C34",), ("network",)),
+    Topic("motors", "Motors and their start", on_motors.tables, ("C37",), ("motor", "start")),
+    Topic("utility", "Utility, metering and service arrangement", on_utility.tables, ("C10",),
+          ("letter", "candidate", "flicker", "metering", "arrangement")),
+    Topic("grounding", "Grounding and bonding", on_grounding.tables, ("C14", "C21"), ("ground", "bond")),
+    Topic("raceways", "Raceways and trenches", on_raceways.tables, ("C44",), ("raceway", "trench")),
+    Topic("pulls", "Pulls, boxes, terminals, framing", on_pulls.tables, ("C16",), ("pull", "box", "lug", "framing")),
+    Topic("alternatives", "Other ways to feed a long run", on_alternatives.tables, ("C36",), ("alternative",)),
+    Topic("temporary", "Temporary power", on_temporary.tables, ("C24",), ("temporary",)),
+)
+"""In the order of the report."""
+
+
+def topic(name: str) -> Topic:
+    """One topic by its word; raises `CurtilageError` naming those there are."""
+    found = next((t for t in TOPICS if t.name == name), None)
+    if found is None:
+        names = [t.name for t in TOPICS]
+        near = nearest(name, names)
+        refuse("topic", f"there is no topic {name!r}", f"the topics are {listed(names)}", f"did you mean {near}?" if near else "")
+    return found
+
+
+def tables(d: Design, t: Topic) -> list[Table]:
+    """The tables of a topic that have anything in them, and last what of it has no result."""
+    d.works()
+    return [x for x in (*t.tables(d), lacking(d, t)) if x.lines]
+
+
+def lacking(d: Design, t: Topic) -> Table:
+    """Items of a topic without a result, each with what is missing or wrong."""
+    rows = [Line((key, why)) for key, why in d.lacking.items() if key.split("/")[0] in t.kinds]
+    return Table("Without a result", (Column("item", keep=True), Column("why")), tuple(rows),
+                 "Each of these is not evaluated until what is missing is stated.")
