@@ -4,6 +4,7 @@ from typing import Literal
 from pydantic import Field
 
 from curtilage.model.base import CountOrNone, Flag, Id, Item, Sets, Size, Strict, Text
+from curtilage.model.service import Condition
 from curtilage.units import Amps, FaultAmps, Inches
 
 
@@ -33,5 +34,7 @@ class Panel(Item):
     depth: Inches | None = Field(None, description="depth of the working space [in]")
     width: Inches | None = Field(None, description="width of the working space [in]")
     height: Inches | None = Field(None, description="height of the working space [in]")
+    condition: Condition | None = Field(None, description="what faces it: 1 insulated or nothing, 2 grounded parts, 3 live parts")
+    dedicated: Flag | None = Field(None, description="whether the space above it is kept free of foreign systems")
     controllable: Flag = Field(False, description="whether its breakers can be switched by a controller")
     note: Text = Field("", description="remark")

@@ -20,7 +20,9 @@ NAMED = {
 SUPPLIES = ("main", "panel", "feeder", "bus", "transfer switch", "generator", "storage", "solar supply", "gear")
 
 REFERS: dict[str, tuple[str, ...]] = {
-    "service.gear.structure": ("structure",), "metered.main": ("main",), "panels[].structure": ("structure",),
+    "service.gear.structure": ("structure",), "service.options[].mains[].feeders[]": ("feeder",),
+    "service.milestones[].before[]": ("event",), "site.places[].of": ("structure", "gear", "generator", "storage"),
+    "metered.main": ("main",), "panels[].structure": ("structure",),
     "feeders[].from": ("main", "panel"), "feeders[].to": ("panel",),
     "site_graph.trenches[].from": ("node",), "site_graph.trenches[].to": ("node",),
     "managers[].at": ("structure", "panel", "feeder", "main"), "shared_neutrals[].loads[]": ("load",),

@@ -5,11 +5,13 @@ from pydantic import BeforeValidator, Field, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from curtilage.model.base import (
+    CountOrNone,
     Day,
     Flag,
     Id,
     Item,
     Marker,
+    NumberKind,
     PowerFactor,
     Ratio,
     Sets,
@@ -17,6 +19,7 @@ from curtilage.model.base import (
     Strict,
     Text,
     TradeSize,
+    WholeKind,
     Words,
     none_if_blank,
 )
@@ -29,6 +32,7 @@ from curtilage.units import (
     Impedance,
     Inches,
     Length,
+    LengthOrNone,
     Minutes,
     Percent,
     QuantityError,
@@ -53,6 +57,10 @@ Material = Annotated[
 RacewayKind = Annotated[
     Literal["pvc", "aluminium", "steel"],
     BeforeValidator(_raceway, json_schema_input_type=Literal["pvc", "aluminium", "steel", "aluminum", "al"])]
+
+
+Condition = Annotated[int, WholeKind(1, 3)]
+LoadFactor = Annotated[float, NumberKind(0.02, 1)]
 
 
 class VoltageKind(Marker):
@@ -94,6 +102,39 @@ class FaultLetter(Strict):
     reference: Text = Field("", description="number or name of the letter")
 
 
+class Candidate(Item):
+    """Another transformer that the utility might set."""
+    id: Id = Field(description="short name")
+    rating: KVA = Field(description="nameplate rating [kVA]")
+    impedance: Impedance = Field(description="nameplate impedance [%]")
+    x_over_r: Ratio = Field(description="ratio of reactance to resistance")
+
+
+class Letter(Item):
+    """One entry of the log of letters on available fault current."""
+    id: Id = Field(description="short name")
+    asked: Day | None = Field(None, description="day it was asked for")
+    received: Day | None = Field(None, description="day it came")
+    from_: Text = Field("", alias="from", description="who answered")
+    current: FaultAmps | None = Field(None, description="available fault current, line to line [A]")
+    line_to_neutral: FaultAmps | None = Field(None, description="available fault current, line to neutral [A]")
+    x_over_r: Ratio | None = Field(None, description="ratio of reactance to resistance")
+    at: Literal["transformer terminals", "service gear"] = Field("transformer terminals", description="where the figure holds")
+    reference: Text = Field("", description="number or name of the letter")
+    note: Text = Field("", description="remark")
+
+
+class Milestone(Item):
+    """Something the utility, or somebody for it, must do by a day."""
+    id: Id = Field(description="short name")
+    what: Words = Field(description="what is to happen")
+    due: Day = Field(description="day it is due")
+    done: Day | None = Field(None, description="day it happened")
+    before: tuple[Id, ...] = Field((), description="steps of construction that wait for it")
+    lead: Days = Field(0.0, description="time needed between it and those steps [days]")
+    note: Text = Field("", description="remark")
+
+
 class Transformer(Strict):
     """The utility's transformer; service begins at its secondary terminals."""
     rating: KVA = Field(description="nameplate rating [kVA]")
@@ -103,6 +144,7 @@ class Transformer(Strict):
     fault_letter: Annotated[FaultLetter | None, BeforeValidator(none_if_blank)] = Field(
         None, description="the utility's letter; empty: not received")
     shared: Flag = Field(False, description="whether other customers hang on it")
+    candidates: tuple[Candidate, ...] = Field((), description="other transformers to compare it with")
 
 
 class Lateral(Strict):
@@ -140,6 +182,8 @@ class Gear(Strict):
     depth: Inches | None = Field(None, description="depth of the working space [in]")
     width: Inches | None = Field(None, description="width of the working space [in]")
     height: Inches | None = Field(None, description="height of the working space [in]")
+    condition: Condition | None = Field(None, description="what faces it: 1 insulated or nothing, 2 grounded parts, 3 live parts")
+    dedicated: Flag | None = Field(None, description="whether the space above it is kept free of foreign systems")
 
 
 class Main(Item):
@@ -164,7 +208,28 @@ class Metering(Strict):
     kind: Literal["self-contained", "current transformers"] = Field(description="kind of metering")
     distance: Length | None = Field(None, description="distance from current transformers to meter [ft]")
     cabinet: Text = Field("", description="the cabinet")
+    direct_to: Amps | None = Field(None, description="largest service that the utility meters without current transformers [A]")
+    farthest: Length | None = Field(None, description="longest way from current transformers to meter that it allows [ft]")
+    other_wiring: Flag | None = Field(None, description="whether the customer's own wiring passes through the cabinet")
+    reference: Text = Field("", description="the utility's rule")
     note: Text = Field("", description="remark")
+
+
+class OptionMain(Item):
+    """One main of another arrangement."""
+    id: Id = Field(description="short name")
+    rating: Amps | None = Field(None, description="rating [A]; left out: chosen")
+    feeders: tuple[Id, ...] = Field(min_length=1, description="feeders that start at it")
+
+
+class Option(Item):
+    """Another arrangement of the service, to lay beside the one that is drawn."""
+    id: Id = Field(description="short name")
+    title: Words = Field(description="the arrangement in words")
+    mains: tuple[OptionMain, ...] = Field(min_length=1, max_length=6, description="its mains, one to six")
+    sets: Sets | None = Field(None, description="parallel sets of the lateral; left out: chosen")
+    size: Size | None = Field(None, description="conductor size of the lateral; left out: chosen")
+    material: Material | None = Field(None, description="conductor material of the lateral; left out: as drawn")
 
 
 class Service(Strict):
@@ -179,6 +244,14 @@ class Service(Strict):
     service_point: Text = Field("", description="where the utility's work ends")
     metering: Metering | None = Field(None, description="how it is metered")
     flicker: Flicker | None = Field(None, description="the utility's limit for voltage change")
+    others: CountOrNone = Field(0, description="further services of the same premises")
+    reason: Text = Field("", description="why there is more than one service")
+    inside: LengthOrNone | None = Field(None, description="way of the service conductors inside a building, 0 ft: none [ft]")
+    encased: Flag | None = Field(None, description="whether that way counts as outside, by 2 in of concrete (Section 230.6)")
+    letters: tuple[Letter, ...] = Field((), description="log of letters on available fault current")
+    milestones: tuple[Milestone, ...] = Field((), description="what the utility must do, and when")
+    options: tuple[Option, ...] = Field((), description="other arrangements of the mains")
+    load_factor: LoadFactor | None = Field(None, description="mean load of a year over its peak")
     lowest: Volts | None = Field(None, description="lowest voltage expected at the service, between lines [V]")
     highest: Volts | None = Field(None, description="highest voltage expected at the service, between lines [V]")
 

@@ -5,6 +5,7 @@ from pydantic import BeforeValidator, Field
 
 from curtilage.model.base import Count, Day, Flag, Id, Item, Strict, Text, TradeSize, Words
 from curtilage.units import (
+    Amps,
     Area,
     Celsius,
     Coordinate,
@@ -22,11 +23,32 @@ Occupancy = Literal["dwelling", "accessory", "shop", "agricultural", "service", 
 Status = Literal["planned", "pending", "foundation", "slab", "framing", "rough-in", "finish", "built"]
 
 
+def _point(given: object) -> object:
+    if isinstance(given, list | tuple) and len(given) == 2:
+        return given
+    raise QuantityError("a node needs two coordinates", "expected a list of east and north", "write [85 ft, 60 ft]")
+
+
+Point = Annotated[tuple[Coordinate, Coordinate], BeforeValidator(_point)]
+
+
 class Boundary(Item):
     """A line of the property with a sound limit."""
     id: Id = Field(description="name of the boundary")
     distance: Length = Field(description="shortest distance from the generator [ft]")
     limit: Sound | None = Field(None, description="sound level allowed at the line [dBA]")
+
+
+class Place(Item):
+    """Something with a place on the site that other things must keep away from, as a point or by its outline."""
+    id: Id = Field(description="short name")
+    kind: Literal["gear", "transformer", "generator", "storage", "gas meter", "opening", "combustible wall", "wall", "pool edge",
+                  "property line", "drive"] = Field(description="what it is")
+    of: Id | None = Field(None, description="structure, gear, generator or storage that it belongs to")
+    at: Point | None = Field(None, description="east and north [ft]")
+    outline: tuple[Point, ...] = Field((), description="corners of its outline or ends of its line, in order [ft]")
+    closed: Flag = Field(True, description="whether the outline closes; no: it is a line")
+    note: Text = Field("", description="remark")
 
 
 class Site(Strict):
@@ -38,6 +60,7 @@ class Site(Strict):
     frost: Inches | None = Field(None, description="frost depth [in]")
     resistivity: Resistivity | None = Field(None, description="soil resistivity [ohm-m]")
     boundaries: tuple[Boundary, ...] = Field((), description="property lines with limits")
+    places: tuple[Place, ...] = Field((), description="things that keep distances from one another")
 
 
 class Provisions(Strict):
@@ -74,18 +97,10 @@ class Structure(Item):
     provisions: Provisions | None = Field(None, description="what it offers its occupants")
     livestock: Flag = Field(False, description="whether livestock is confined in it")
     disconnect: Literal["outside", "inside", "none"] | None = Field(None, description="disconnecting means of the structure")
+    disconnect_rating: Amps | None = Field(None, description="rating of its disconnecting means [A]")
     emergency_disconnect: Flag | None = Field(None, description="whether there is an outdoor emergency disconnect")
     day: Day | None = Field(None, description="day by which sleeves and slab work must be decided")
     note: Text = Field("", description="remark")
-
-
-def _point(given: object) -> object:
-    if isinstance(given, list | tuple) and len(given) == 2:
-        return given
-    raise QuantityError("a node needs two coordinates", "expected a list of east and north", "write [85 ft, 60 ft]")
-
-
-Point = Annotated[tuple[Coordinate, Coordinate], BeforeValidator(_point)]
 
 
 class Trench(Item):
