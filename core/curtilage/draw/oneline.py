@@ -15,6 +15,7 @@ from curtilage.draw.svg import Words
 from curtilage.look.marks import MARKS
 
 LINE, GAP, SYM, TOOTH = 15, 18, 20, 30      # px: line pitch, gap of columns, half width of a symbol, tooth of a comb
+ARROW = 27                                  # px: from the middle of a symbol to the tail of the arrow of a second supply
 HEIGHT = {"utility": 32, "transformer": 38, "meter": 30, "gear": 12, "bus": 12, "main": 12, "transfer": 46, "generator": 34,
           "inverter": 30, "battery": 30, "panel": 34}
 BARS = ("gear", "bus", "main")
@@ -47,6 +48,7 @@ class Node:
     alternate: Node | None = None
     grounded: bool = False
     flag: str = ""                              # an outcome, whose mark stands beside the title
+    second: bool = False                        # whether another supply reaches it, too: a dashed arrow from the left
 
 
 @dataclass
@@ -92,6 +94,15 @@ class _Ink:
             shape += s.text(0, base, letter, self.ink, bold=True, anchor="middle")
         self.body.append(f'<g transform="translate({s.n(x)} {s.n(y)})">{shape}</g>')
         self.low = max(self.low, y + HEIGHT[kind] + 4)
+
+    def panel(self, node: Node, x: float, y: float) -> None:
+        """The symbol of a node, with the arrow of its second supply."""
+        self.symbol(node.kind, x, y)
+        if node.second:
+            foot = y + HEIGHT[node.kind] - 6
+            self.wires.append((x - ARROW, foot, x - 11, foot))
+            self.path(f"M{s.n(x - ARROW)} {s.n(foot)}h{ARROW - 17}", ' stroke-dasharray="3 2"')
+            self.path(f"M{s.n(x - 17)} {s.n(foot - 4)}l6 4l-6 4z", f' fill="{self.ink}" stroke="none"')
 
     def block(self, node: Node, x: float, y: float, lines: Sequence[Words]) -> None:
         """Title and lines of a node, with the mark of its outcome."""
@@ -145,7 +156,8 @@ class _Sheet:
             self._rows(c, d + 1)
 
     def _left(self, node: Node) -> float:
-        return max(SYM, SYM + _widest(node.alternate, node.alternate.lines) + GAP + SYM + 8 if node.alternate else 0)
+        least = ARROW + 3 if node.second else SYM
+        return max(least, SYM + _widest(node.alternate, node.alternate.lines) + GAP + SYM + 8 if node.alternate else 0)
 
     def _span(self, node: Node) -> tuple[float, float]:
         """Extent of the subtree to the left and right of its own trunk."""
@@ -206,7 +218,7 @@ class _Sheet:
             lines = (*c.feed, *c.lines)
             last, box = at + HEIGHT["panel"] / 2, x + TOOTH + 11
             self.on.tooth(x, last, c.breaker)
-            self.on.symbol("panel", box, at)
+            self.on.panel(c, box, at)
             self.on.block(c, x + TOOTH + 30, at, lines)
             foot = at + max(LINE * (1 + len(lines)), HEIGHT["panel"]) + 12
             at = self._comb(c, box, at + HEIGHT["panel"], foot) if c.children else foot
@@ -232,7 +244,7 @@ class _Sheet:
             self.on.wire(x, y, y + self._port(node, d))
             self.on.block(node, x + SYM, y + 2, node.lines)
         else:
-            self.on.symbol(node.kind, x, y)
+            self.on.panel(node, x, y)
             self.on.block(node, x + SYM, y + max(0.0, (HEIGHT[node.kind] - LINE * (1 + len(node.lines))) / 2), node.lines)
 
 

@@ -33,6 +33,7 @@ def one_line(d: Design) -> Node:
     """The normal power path: utility, transformer, lateral, gear, mains, feeders, panels."""
     s = d.estate.service
     gear = Node("gear", f"Service gear {s.gear.id}", _gear_words(d), grounded=True,
+                flag="fails" if over(d, s.gear.id, s.gear.interrupting) else "",
                 children=tuple(_main(d, m.id) for m in s.mains if f"main/{m.id}" in d.items))
     meter = Node("meter", "Metering", (s.metering.kind,) if s.metering and s.metering.kind else (), _lateral(d), children=(gear,))
     t = s.transformer
@@ -45,12 +46,30 @@ def one_line(d: Design) -> Node:
 
 def _gear_words(d: Design) -> tuple[Words, ...]:
     gear = d.estate.service.gear
-    words: list[Words] = []
-    if gear.bus:
-        words.append(f"{gear.bus:,.0f} A bus")
-    if gear.interrupting:
-        words.append(f"rated {gear.interrupting / 1000:g} kA")
-    return tuple(words)
+    bus: tuple[Words, ...] = (f"{gear.bus:,.0f} A bus",) if gear.bus else ()
+    return (*bus, *fault_words(d, gear.id, gear.interrupting))
+
+
+def fault(d: Design, at: str) -> Num | None:
+    """The larger of the fault currents line to line and line to neutral at a bus or panel; None where there is none."""
+    found = [c.num(d, tag) for tag in (f"fault/{at}/ll", f"fault/{at}/ln") if d.has(tag)]
+    return max(found, key=lambda n: float(n.value or 0.0), default=None)
+
+
+def over(d: Design, at: str, rating: float | None) -> bool:
+    """Whether the fault current at a bus or panel is more than its rating."""
+    found = fault(d, at)
+    return bool(found and rating and found.value is not None and float(found.value) > rating)
+
+
+def fault_words(d: Design, at: str, rating: float | None) -> tuple[Words, ...]:
+    """"fault 19.8 kA, rated 22": what is available at a bus or panel, and what it is rated for."""
+    found = fault(d, at)
+    if found is None:
+        return (f"rated {rating / 1000:g} kA",) if rating else ()
+    amount = f"{rounded(float(found.value) / 1000, 1)} kA" if found.shown else "withheld"
+    tail = f", rated {rating / 1000:g}" if rating else ", no rating stated"
+    return ((Text("fault "), Text(amount, found.tag), Text(tail)),)
 
 
 def _lateral(d: Design) -> tuple[Words, ...]:
@@ -76,9 +95,11 @@ def _panel(d: Design, f: Any) -> Node:
     drop = (Text(f"{_plain(c.length(d, f.id))} {c.unit_of(d, 'ft')}, "), _text(c.num(d, f"{key}/drop")))
     place = c.panel_structure(d, f.to)
     lines = tuple(wrap(place.split(",")[0], WIDE)) if place and not _same_place(d, f) else ()
-    good = r.device_ok and r.carries_ok and r.protected
-    lines += tuple(f"second supply: {a.from_}" for a in alternates(d) if a.to == f.to)
-    return Node("panel", f.to, lines, (run, drop), True, below, flag="" if good else "fails")
+    rating = next(p.interrupting for p in d.estate.panels if p.id == f.to)
+    good = r.device_ok and r.carries_ok and r.protected and not over(d, f.to, rating)
+    second = tuple(f"second supply: {a.from_}" for a in alternates(d) if a.to == f.to)
+    lines += (*fault_words(d, f.to, rating), *second)
+    return Node("panel", f.to, lines, (run, drop), True, below, flag="" if good else "fails", second=bool(second))
 
 
 def alternates(d: Design) -> tuple[Any, ...]:
