@@ -83,7 +83,8 @@ class Design:
         self.chosen: dict[str, str] = {}  # feeder, main or service -> the item of its load
         self.by: dict[str, str] = {}  # rows that were changed after loading -> who says so
         self.late: dict[str, str] = {}  # key of an item that was worked when somebody looked -> "", or why it could not be
-        self.worked = False
+        self.ran: dict[str, tuple[str, ...]] = {}  # stages of `works` that have run -> keys of what they made
+        self.working = ""  # the stage of `works` that is at work
         self._told: dict[str, Any] = {}
         self._bound: dict[tuple[Any, str], Callable[..., Any]] = {}  # with `swift`: methods bound to the edition and a view
         self.stages = stages.Stages(self)
@@ -110,7 +111,7 @@ class Design:
         vars(new).update({k: v for k, v in vars(self).items() if k not in STALE} | {"reach": self.reach})
         new.asks = {k: a for k, a in self.asks.items() if k not in self.late}
         new.items = {k: x for k, x in self.items.items() if k not in self.late}
-        new.late, new.worked, new._told, new.by = {}, False, {}, {**self.by, changed.id: by}
+        new.late, new.ran, new._told, new.by = {}, {}, {}, {**self.by, changed.id: by}
         new.estate = self.estate.model_copy()
         new.estate._loads = tuple(changed if r.id == changed.id else r for r in self.estate.loads)
         new.stages = self.stages.of(new)
@@ -132,13 +133,20 @@ class Design:
         self.items[key] = found
         return found
 
-    def works(self) -> None:
-        """Work what is built from the sizes, once: faults, grounds, raceways, exact voltages (`design.works`)."""
-        if not self.worked:
-            self.worked = True
+    def works(self, kind: str = "") -> None:
+        """Work what is built from the sizes, once: faults, grounds, raceways, exact voltages (`design.works`).
+
+        With a kind of item ("fault"), only what items of that kind rest on.
+        """
+        if kind not in self._early:
             from curtilage.design.works import run
 
-            run(self)
+            run(self, kind)
+
+    @cached_property
+    def _early(self) -> frozenset[str]:
+        """Kinds of the items that a design is made of before anybody looks."""
+        return frozenset(key.split("/")[0] for key in self.items if key not in self.late)
 
     def attempt(self, key: str, ask: Ask) -> Any:
         """Run one late item; where the method refuses, None, and `lacking` keeps its reason for the review."""
@@ -180,7 +188,7 @@ class Design:
         """One item run again, told: the same record, each field a `Told`."""
         if key not in self._told:
             if key not in self.asks:
-                self.works()
+                self.works(key.split("/")[0])
             ask = self.asks[key]
             told: Callable[..., Any] = ask.method.told  # type: ignore[attr-defined]
             more = [self._further(*m) for m in ask.more]
@@ -221,7 +229,7 @@ class Design:
         """Whether there is a number of this tag."""
         key, _, field = tag.rpartition("/")
         if key not in self.items:
-            self.works()
+            self.works(key.split("/")[0])
         return key in self.items and field in self.items[key]._fields
 
     def told(self, tag: str) -> Told:
@@ -239,7 +247,7 @@ class Design:
         """The bare value of one number that is there."""
         key, _, field = tag.rpartition("/")
         if key not in self.items:
-            self.works()
+            self.works(key.split("/")[0])
         return getattr(self.items[key], field)
 
     def number(self, tag: str) -> Number:

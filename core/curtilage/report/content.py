@@ -85,7 +85,7 @@ def maybe(d: Design, tag: str) -> Cell:
 
 def keys(d: Design, kind: str) -> list[str]:
     """Items of one kind, in the order of design."""
-    d.works()
+    d.works(kind)
     return [k for k in d.items if k.startswith(f"{kind}/")]
 
 

@@ -94,7 +94,7 @@ def _panel(d: Design, f: Any) -> Node:
     run = (_text(c.num(d, f"{key}/device")), Text(", "), _text(c.conductors(d, key)))
     drop = (Text(f"{_plain(c.length(d, f.id))} {c.unit_of(d, 'ft')}, "), _text(c.num(d, f"{key}/drop")))
     place = c.panel_structure(d, f.to)
-    lines = tuple(wrap(place.split(",")[0], WIDE)) if place and not _same_place(d, f) else ()
+    lines: tuple[Words, ...] = tuple(wrap(place.split(",")[0], WIDE)) if place and not _same_place(d, f) else ()
     rating = next(p.interrupting for p in d.estate.panels if p.id == f.to)
     good = r.device_ok and r.carries_ok and r.protected and not over(d, f.to, rating)
     second = tuple(f"second supply: {a.from_}" for a in alternates(d) if a.to == f.to)

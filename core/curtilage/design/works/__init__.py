@@ -1,12 +1,15 @@
 """What is built from the sizes: worked when somebody looks, so that a changed load does not pay for it.
 
 Each module has `stage(d)`, which sorts inputs into records and asks for late items (`d.attempt`); it computes nothing itself.
-The order is that of the list: a stage may read what stands before it.
+The order is that of the list: a stage may read what stands before it. Asking for one kind of item ("fault/MH-DP/ll") runs the
+stage that makes it and those it needs, not the others; so a page pays for what it shows.
 """
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from functools import cache
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from curtilage.design.works import (
     alternatives,
@@ -30,27 +33,75 @@ from curtilage.design.works import (
 if TYPE_CHECKING:
     from curtilage.design.design import Design
 
-STAGES = (
-    transformer,
-    faults,
-    clearing,
-    network,
-    motors,
-    letter,
-    grounding,
-    bonds,
-    raceways,
-    pulls,
-    boxes,
-    trenches,
-    framing,
-    alternatives,
-    arrangement,
-    temporary,
+
+class Work(NamedTuple):
+    """One stage: its name, what runs it, the kinds of the items it makes, the stages whose items it reads."""
+
+    name: str
+    stage: Callable[[Design], None]
+    kinds: tuple[str, ...]
+    needs: tuple[str, ...] = ()
+
+
+WORKS = (
+    Work("transformer", transformer.stage, ("transformer", "wire")),
+    Work("faults", faults.stage, ("fault",), ("transformer",)),
+    Work("clearing", clearing.stage, ("clearing",), ("transformer", "faults")),
+    Work("network", network.stage, ("network",), ("transformer",)),
+    Work("motors", motors.stage, ("motor", "start"), ("transformer", "network")),
+    Work("letter", letter.stage, ("letter", "candidate", "flicker", "metering"), ("transformer", "faults", "motors")),
+    Work("grounding", grounding.stage, ("ground",)),
+    Work("bonds", bonds.stage, ("bond",), ("grounding",)),
+    Work("raceways", raceways.stage, ("raceway",)),
+    Work("pulls", pulls.stage, ("pull",), ("raceways",)),
+    Work("boxes", boxes.stage, ("box", "lug"), ("raceways",)),
+    Work("trenches", trenches.stage, ("trench",), ("raceways",)),
+    Work("framing", framing.stage, ("framing",)),
+    Work("alternatives", alternatives.stage, ("alternative",), ("transformer", "faults", "clearing")),
+    Work("arrangement", arrangement.stage, ("arrangement",), ("transformer", "faults")),
+    Work("temporary", temporary.stage, ("temporary",)),
 )
+"""In the order in which they are worked."""
 
 
-def run(d: Design) -> None:
-    """Every stage, in order."""
-    for work in STAGES:
-        work.stage(d)
+@cache
+def _needed(kind: str) -> tuple[Work, ...]:
+    """The stages that one kind of item rests on, in order, its own last; all of them for a kind that none claims."""
+    last = next((w for w in WORKS if kind in w.kinds), None)
+    if last is None:
+        return WORKS
+    wanted = {last.name}
+    for w in reversed(WORKS):
+        if w.name in wanted:
+            wanted.update(w.needs)
+    return tuple(w for w in WORKS if w.name in wanted)
+
+
+def run(d: Design, kind: str = "") -> None:
+    """The stages behind one kind of item, or every stage; each at most once.
+
+    Inside a stage only those before it are run, so nothing goes in a circle.
+    """
+    names = [w.name for w in WORKS]
+    border = names.index(d.working) if d.working else len(names)
+    for w in _needed(kind) if kind else WORKS:
+        if w.name not in d.ran and names.index(w.name) < border:
+            d.ran[w.name] = ()
+            before, known, d.working = d.working, set(d.late), w.name
+            try:
+                w.stage(d)
+            finally:
+                d.working = before
+            inner = {key for keys in d.ran.values() for key in keys}
+            d.ran[w.name] = tuple(key for key in d.late if key not in known and key not in inner)
+    if not d.working and len(d.ran) == len(WORKS):
+        _put_in_order(d)
+
+
+def _put_in_order(d: Design) -> None:
+    """Items in the order of the list, whichever of them somebody asked for first."""
+    order = [key for w in WORKS for key in d.ran[w.name]]
+    if list(d.late) != order:
+        every: tuple[dict[str, Any], ...] = (d.late, d.asks, d.items)
+        for held in every:
+            held.update({key: held.pop(key) for key in order if key in held})
