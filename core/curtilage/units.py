@@ -49,6 +49,8 @@ FACTORS: dict[str, dict[str, Affine]] = {          # the first unit of each row 
     "in3": {"in3": (1.0, 0.0), "cm3": (1 / 2.54**3, 0.0)},
     "VA/ft2": {"VA/ft2": (1.0, 0.0), "VA/m2": (0.3048**2, 0.0)},
     "deg": {"deg": (1.0, 0.0)},
+    "lb": {"lb": (1.0, 0.0), "kg": (1 / 0.45359237, 0.0)},
+    "lb/ft": {"lb/ft": (1.0, 0.0), "kg/m": (0.3048 / 0.45359237, 0.0)},
     "dBA": {"dBA": (1.0, 0.0)},
     "starts/h": {"starts/h": (1.0, 0.0), "starts/day": (1 / 24, 0.0)},
 }
@@ -284,7 +286,8 @@ def read(text: object, unit: str) -> float:
 SYSTEMS: dict[str, dict[str, str]] = {
     "us": {"degC": "degF"},
     "si": {"ft": "m", "in": "mm", "ft2": "m2", "hp": "kW", "MBH": "kW", "ft3/h": "m3/h", "Btu/ft3": "MJ/m3", "psi": "kPa",
-           "kcmil": "mm2", "in2": "mm2", "in3": "cm3", "VA/ft2": "VA/m2"},
+           "kcmil": "mm2", "in2": "mm2", "in3": "cm3", "lb": "kg", "lb/ft": "kg/m",
+           "VA/ft2": "VA/m2"},
 }
 """Display system -> stored unit -> unit shown; a unit that is not named is shown as stored."""
 
@@ -363,5 +366,9 @@ HeatValue = Annotated[float, Unit("Btu/ft3", "a heating value", 400, 3_500)]
 Pressure = Annotated[float, Unit("psi", "a pressure", 0, 150)]
 UnitLoad = Annotated[float, Unit("VA/ft2", "a unit load", 0, 50)]
 Angle = Annotated[float, Unit("deg", "an angle", 0, 1_080)]
+Rise = Annotated[float, Unit("ft", "a rise", -2_000, 2_000)]
+Tension = Annotated[float, Unit("lb", "a tension", 0, 50_000)]
+Weight = Annotated[float, Unit("lb/ft", "a weight per length", 0, 100, above=True)]
+Volume = Annotated[float, Unit("in3", "a volume", 0, 20_000, above=True)]
 Sound = Annotated[float, Unit("dBA", "a sound level", 0, 140)]
 Starts = Annotated[float, Unit("starts/h", "a rate of starts", 0, 3_600)]

@@ -9,6 +9,7 @@ from pydantic import BaseModel, Field, PrivateAttr
 from curtilage.errors import CurtilageError, Problem, refuse
 from curtilage.model.base import Flag, Strict, Text, WholeKind, Words
 from curtilage.model.feeders import Feeder
+from curtilage.model.framing import Framing
 from curtilage.model.gas import Gas
 from curtilage.model.graph import Route, Tree, feeder_tree, shortest
 from curtilage.model.grounding import GroundingPlan
@@ -17,6 +18,7 @@ from curtilage.model.loads import COLUMNS, Load
 from curtilage.model.panels import Panel
 from curtilage.model.policy import Attested, Authority, Basis, Group, Manager, Owner, Policy, Prepared, SharedNeutral
 from curtilage.model.pool import Pool
+from curtilage.model.pulls import DeviceBox, Pull
 from curtilage.model.raceways import Box, Penetration, Raceway
 from curtilage.model.service import Metered, Service
 from curtilage.model.site import Site, SiteGraph, Structure
@@ -58,7 +60,10 @@ class Estate(Strict):
     pool: Pool | None = Field(None, description="pool and spa")
     raceways: tuple[Raceway, ...] = Field((), description="raceways with what lies in them")
     boxes: tuple[Box, ...] = Field((), description="pull and junction boxes")
+    pulls: tuple[Pull, ...] = Field((), description="ways through raceways, step by step")
+    device_boxes: tuple[DeviceBox, ...] = Field((), description="boxes for devices")
     penetrations: tuple[Penetration, ...] = Field((), description="holes in the structure")
+    framing: tuple[Framing, ...] = Field((), description="where wiring may go in open framing")
     links: tuple[Link, ...] = Field((), description="communication between structures")
     provisions: tuple[Provision, ...] = Field((), description="what is put in for later")
     temporary: Temporary | None = Field(None, description="power during construction")

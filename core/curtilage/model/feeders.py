@@ -4,6 +4,7 @@ from typing import Literal
 from pydantic import Field
 
 from curtilage.model.base import Flag, Id, Item, PowerFactor, Sets, Size, Text, TradeSize, Wires
+from curtilage.model.panels import Lugs
 from curtilage.model.service import Material, RacewayKind
 from curtilage.units import Amps, Celsius, Inches, Length, RatedC
 
@@ -32,6 +33,7 @@ class Feeder(Item):
         None, description="whether the reduced conductor of a whole dwelling is claimed (Section 310.12); left out: not used")
     neutral_rule: Literal["full", "calculated"] | None = Field(None, description="neutral rule; left out: by the basis")
     location: Text = Field("", description="where its overcurrent device stands")
+    lugs: Lugs | None = Field(None, description="what the terminals of its overcurrent device take")
     cover: Inches | None = Field(None, description="depth of cover [in]")
     use: Literal["normal", "essential", "standby", "source"] = Field("normal", description="what the feeder is for")
     note: Text = Field("", description="remark")

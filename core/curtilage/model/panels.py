@@ -9,10 +9,14 @@ from curtilage.units import Amps, FaultAmps, Inches
 
 
 class Lugs(Strict):
-    """What the main terminals take."""
+    """What terminals take, and the room to bend conductors into them."""
     smallest: Size | None = Field(None, description="smallest conductor")
     largest: Size | None = Field(None, description="largest conductor")
     sets: Sets = Field(1, description="conductors per pole")
+    bending: Inches | None = Field(None, description="space from the terminal to the wall that it faces [in]")
+    opposite: Flag = Field(True, description="whether the conductors come through the wall that the terminals face")
+    adapter: Size | None = Field(
+        None, description="conductor behind a listed reducer or tap box that stands in front of these terminals")
 
 
 class Panel(Item):

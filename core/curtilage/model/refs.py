@@ -13,7 +13,7 @@ NAMED = {
     "generator": "sources.generators[].id", "storage": "sources.storage[].id", "solar supply": "sources.solar[].id",
     "transfer switch": "sources.transfers[].id", "bus": "sources.buses[].id", "alternate": "sources.alternates[].id",
     "gas appliance": "gas.appliances[].id", "gas run": "gas.runs[].id", "basin": "pool.basins[].id", "raceway": "raceways[].id",
-    "event": "sequence[].id", "temporary service": "temporary.services[].id",
+    "box": "boxes[].id", "event": "sequence[].id", "temporary service": "temporary.services[].id",
 }
 """Kind of thing -> where its ids stand."""
 
@@ -39,8 +39,11 @@ REFERS: dict[str, tuple[str, ...]] = {
     "gas.runs[].from": ("gas meter", "gas run"), "gas.runs[].to": ("gas run", "gas appliance"),
     "pool.structure": ("structure",), "pool.panel": ("panel",), "pool.items[].basin": ("basin",), "pool.items[].load": ("load",),
     "raceways[].from": ("structure", "panel", "node", "gear"), "raceways[].to": ("structure", "panel", "node", "gear"),
-    "raceways[].trench": ("trench",), "raceways[].members[].of": ("feeder", "load", "alternate"),
+    "raceways[].trench": ("trench",), "raceways[].route[]": ("trench",), "raceways[].members[].of": ("feeder", "load", "alternate"),
     "boxes[].at": ("structure", "node"), "boxes[].raceways[]": ("raceway",), "penetrations[].structure": ("structure",),
+    "boxes[].entries[].raceway": ("raceway",), "pulls[].raceways[]": ("raceway",),
+    "pulls[].steps[].at": ("box", "node", "structure", "panel", "gear"),
+    "device_boxes[].structure": ("structure",), "framing[].id": ("structure",),
     "links[].from": ("structure",), "links[].to": ("structure",), "links[].raceway": ("raceway",),
     "provisions[].structure": ("structure",), "provisions[].from": ("structure", "panel", "node", "gear"),
     "provisions[].to": ("structure", "panel", "node", "gear"), "provisions[].load": ("load",),
