@@ -12,6 +12,7 @@ from curtilage.design.ask import Ask
 from curtilage.design.inputs import flat, unit_of, where
 from curtilage.design.sort import HOMES
 from curtilage.design.tree import Tree
+from curtilage.design.tried import with_feeder
 from curtilage.design.update import reach, with_row
 from curtilage.editions import Edition, TellingEdition
 from curtilage.errors import CurtilageError, Problem, Problems, listed, nearest, refuse
@@ -82,6 +83,7 @@ class Design:
         self.swift = swift
         self.chosen: dict[str, str] = {}  # feeder, main or service -> the item of its load
         self.by: dict[str, str] = {}  # rows that were changed after loading -> who says so
+        self.tried: dict[str, str] = {}  # paths of a feeder that were changed after loading -> who says so
         self.late: dict[str, str] = {}  # key of an item that was worked when somebody looked -> "", or why it could not be
         self.ran: dict[str, tuple[str, ...]] = {}  # stages of `works` that have run -> keys of what they made
         self.working = ""  # the stage of `works` that is at work
@@ -105,16 +107,26 @@ class Design:
         """Row -> items that hold it, item -> items that rest on it."""
         return reach(self)
 
+    def with_feeder(self, name: str, changes: Mapping[str, Any], by: str = "what-if") -> Design:
+        """This design after some fields of one feeder were stated otherwise; what does not rest on the feeder is kept."""
+        return with_feeder(self, name, changes, by)
+
     def twin(self, changed: Load, by: str) -> Design:
         """A copy that shares every item, over an estate with one row replaced."""
+        new = self.shared()
+        new.by = {**self.by, changed.id: by}
+        new.estate = self.estate.model_copy()
+        new.estate._loads = tuple(changed if r.id == changed.id else r for r in self.estate.loads)
+        new.stages = self.stages.of(new)
+        return new
+
+    def shared(self) -> Design:
+        """A copy that shares every item but the late ones."""
         new: Design = object.__new__(Design)
         vars(new).update({k: v for k, v in vars(self).items() if k not in STALE} | {"reach": self.reach})
         new.asks = {k: a for k, a in self.asks.items() if k not in self.late}
         new.items = {k: x for k, x in self.items.items() if k not in self.late}
-        new.late, new.ran, new._told, new.by = {}, {}, {}, {**self.by, changed.id: by}
-        new.estate = self.estate.model_copy()
-        new.estate._loads = tuple(changed if r.id == changed.id else r for r in self.estate.loads)
-        new.stages = self.stages.of(new)
+        new.late, new.ran, new.working, new._told = {}, {}, "", {}
         return new
 
     # ---------------------------------------------------------------------------------------------- running items
@@ -294,7 +306,7 @@ class Design:
         head, _, rest = path.partition(".")
         if self.by and head == "loads" and rest.partition(".")[0] in self.by:
             return self.by[rest.partition(".")[0]]
-        return where(self.estate, path)
+        return self.tried.get(path) or where(self.estate, path)
 
     def inputs(self) -> Mapping[str, Any]:
         """Every input by its path."""

@@ -24,6 +24,7 @@ VARIABLE = "CURTILAGE_ESTATE"
 BY = "tried on this page"
 KEPT = 32  # designs of the newest cases
 Stamp = tuple[tuple[str, int, int], ...]
+Tried = tuple[tuple[str, "str | int | None"], ...]
 
 
 def design(case: Case) -> Design:
@@ -32,7 +33,8 @@ def design(case: Case) -> Design:
     Raises `CurtilageError` with everything that is wrong with the estate, the variant or the values tried.
     """
     folder = str(case.get("estate") or default_estate())
-    wanted = tuple(sorted((str(k), str(v)) for k, v in dict(case.get("set") or {}).items()))
+    tried = dict(case.get("set") or {}).items()
+    wanted = tuple(sorted((str(k), v if v is None or isinstance(v, int) else str(v)) for k, v in tried))
     return _design(folder, _stamp(folder), str(case.get("variant") or "base"), str(case.get("edition") or ""), wanted)
 
 
@@ -75,12 +77,23 @@ def editions() -> dict[str, str]:
 
 
 @lru_cache(maxsize=KEPT)
-def _design(folder: str, stamp: Stamp, variant: str, edition: str, wanted: tuple[tuple[str, str], ...]) -> Design:
+def _design(folder: str, stamp: Stamp, variant: str, edition: str, wanted: Tried) -> Design:
+    feeder = _one_feeder(wanted)
+    if feeder:
+        stated = _design(folder, stamp, variant, edition, ())
+        return stated.with_feeder(feeder, {path.rpartition(".")[2]: x for path, x in wanted}, BY)
     estate = _estate(folder, stamp, variant)
     changes = dict(wanted) | ({"edition": edition} if edition and edition != estate.edition else {})
     made = Design(estate.with_(changes, by=BY) if changes else estate)
     vars(made)["variant"] = variant
     return made
+
+
+def _one_feeder(wanted: Tried) -> str:
+    """The one feeder that all values tried belong to, if there is one."""
+    names = {path.rpartition(".")[0] for path, _ in wanted}
+    name = names.pop() if len(names) == 1 else ""
+    return name.removeprefix("feeders.") if name.startswith("feeders.") else ""
 
 
 @lru_cache(maxsize=KEPT)
