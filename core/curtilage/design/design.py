@@ -12,7 +12,7 @@ from curtilage.design.ask import Ask
 from curtilage.design.inputs import flat, unit_of, where
 from curtilage.design.sort import HOMES
 from curtilage.design.tree import Tree
-from curtilage.design.tried import with_feeder
+from curtilage.design.tried import with_values
 from curtilage.design.update import reach, with_row
 from curtilage.editions import Edition, TellingEdition
 from curtilage.errors import CurtilageError, Problem, Problems, listed, nearest, refuse
@@ -83,10 +83,11 @@ class Design:
         self.swift = swift
         self.chosen: dict[str, str] = {}  # feeder, main or service -> the item of its load
         self.by: dict[str, str] = {}  # rows that were changed after loading -> who says so
-        self.tried: dict[str, str] = {}  # paths of a feeder that were changed after loading -> who says so
+        self.tried: dict[str, str] = {}  # paths that were changed after loading -> who says so
         self.late: dict[str, str] = {}  # key of an item that was worked when somebody looked -> "", or why it could not be
         self.ran: dict[str, tuple[str, ...]] = {}  # stages of `works` that have run -> keys of what they made
         self.working = ""  # the stage of `works` that is at work
+        self.known: dict[str, tuple[Ask, Any]] = {}  # late items of the design that this one was made from
         self._told: dict[str, Any] = {}
         self._bound: dict[tuple[Any, str], Callable[..., Any]] = {}  # with `swift`: methods bound to the edition and a view
         self.stages = stages.Stages(self)
@@ -107,9 +108,9 @@ class Design:
         """Row -> items that hold it, item -> items that rest on it."""
         return reach(self)
 
-    def with_feeder(self, name: str, changes: Mapping[str, Any], by: str = "what-if") -> Design:
-        """This design after some fields of one feeder were stated otherwise; what does not rest on the feeder is kept."""
-        return with_feeder(self, name, changes, by)
+    def with_values(self, changes: Mapping[str, Any], by: str = "what-if") -> Design:
+        """This design with inputs stated otherwise, {"feeders.GH.length": "320 ft"}; what does not rest on them is kept."""
+        return with_values(self, changes, by)
 
     def twin(self, changed: Load, by: str) -> Design:
         """A copy that shares every item, over an estate with one row replaced."""
@@ -126,6 +127,7 @@ class Design:
         vars(new).update({k: v for k, v in vars(self).items() if k not in STALE} | {"reach": self.reach})
         new.asks = {k: a for k, a in self.asks.items() if k not in self.late}
         new.items = {k: x for k, x in self.items.items() if k not in self.late}
+        new.known = self.known | {k: (self.asks[k], self.items[k]) for k, why in self.late.items() if not why}
         new.late, new.ran, new.working, new._told = {}, {}, "", {}
         return new
 
@@ -162,6 +164,10 @@ class Design:
 
     def attempt(self, key: str, ask: Ask) -> Any:
         """Run one late item; where the method refuses, None, and `lacking` keeps its reason for the review."""
+        if key in self.known and self.known[key][0] == ask:  # asked just so before one input was changed
+            self.asks[key], self.items[key] = self.known[key]
+            self.late[key] = ""
+            return self.items[key]
         try:
             found = self.ask(key, ask)
         except Problems as e:

@@ -78,22 +78,13 @@ def editions() -> dict[str, str]:
 
 @lru_cache(maxsize=KEPT)
 def _design(folder: str, stamp: Stamp, variant: str, edition: str, wanted: Tried) -> Design:
-    feeder = _one_feeder(wanted)
-    if feeder:
-        stated = _design(folder, stamp, variant, edition, ())
-        return stated.with_feeder(feeder, {path.rpartition(".")[2]: x for path, x in wanted}, BY)
-    estate = _estate(folder, stamp, variant)
-    changes = dict(wanted) | ({"edition": edition} if edition and edition != estate.edition else {})
-    made = Design(estate.with_(changes, by=BY) if changes else estate)
+    if wanted:
+        made = _design(folder, stamp, variant, edition, ()).with_values(dict(wanted), BY)
+    else:
+        estate = _estate(folder, stamp, variant)
+        made = Design(estate.with_({"edition": edition}, by=BY) if edition and edition != estate.edition else estate)
     vars(made)["variant"] = variant
     return made
-
-
-def _one_feeder(wanted: Tried) -> str:
-    """The one feeder that all values tried belong to, if there is one."""
-    names = {path.rpartition(".")[0] for path, _ in wanted}
-    name = names.pop() if len(names) == 1 else ""
-    return name.removeprefix("feeders.") if name.startswith("feeders.") else ""
 
 
 @lru_cache(maxsize=KEPT)
