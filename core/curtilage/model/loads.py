@@ -34,6 +34,8 @@ class Load(NamedTuple):
     pf: float
     continuous: bool
     hp: str
+    fla: float | None
+    service_factor: float | None
     mca: float | None
     mocp: float | None
     lra: float | None
@@ -87,6 +89,8 @@ COLUMNS: dict[str, Column] = {
     "pf": Column("number", "power factor", lo=0.1, hi=1, default=1.0),
     "continuous": Column("flag", "whether it runs three hours or more", default=False),
     "hp": Column("hp", "horsepower as the motor table prints it", default=""),
+    "fla": Column("quantity", "full-load current of a motor's nameplate: its overload rests on it", unit="A", lo=0.1, hi=2000),
+    "service_factor": Column("number", "service factor of a motor's nameplate", lo=1.0, hi=2.0),
     "mca": Column("quantity", "minimum circuit ampacity of the nameplate", unit="A", lo=0, hi=2000),
     "mocp": Column("quantity", "maximum overcurrent protection of the nameplate", unit="A", lo=0, hi=2000),
     "lra": Column("quantity", "locked-rotor current of one, nameplate", unit="A", lo=0, hi=10_000),

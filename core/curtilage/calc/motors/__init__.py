@@ -1,0 +1,1 @@
+"""Motors: what their circuits ask for, and what the voltage does while they start."""
