@@ -69,7 +69,8 @@ class Edition:
         return plain
 
     def views(self) -> list[str]:
-        return list(self.layer.views())
+        """Views of conductors: one material in one kind of raceway. Those of raceways themselves are named "raceway-pvc40"."""
+        return [name for name in self.layer.views() if not name.startswith("raceway-")]
 
     def view(self, name: str) -> View:
         """The rules of one conductor material in one kind of raceway, under common names: `ed.view("al-pvc")`."""

@@ -59,6 +59,8 @@ class FeederBasis(Strict):
     insulation: RatedC = Field(90.0, description="insulation temperature rating [degC]")
     terminals: RatedC = Field(75.0, description="temperature rating of the terminals [degC]")
     raceway: RacewayKind = Field("pvc", description="raceway material")
+    wire: Literal["thwn-2", "xhhw-2", "rhw-2"] | None = Field(None, description="insulation type; left out: common practice")
+    compact: Flag = Field(False, description="whether strands are compact")
     power_factor: PowerFactor = Field(0.95, description="power factor used for voltage drop")
     neutral: Literal["full", "calculated"] = Field("full", description="neutral as large as the phases, or as calculated")
     largest_size: Size = Field("600", description="largest conductor that is chosen before another set is added")

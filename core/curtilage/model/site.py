@@ -103,6 +103,10 @@ class Structure(Item):
     note: Text = Field("", description="remark")
 
 
+Where = Literal["yard", "drive", "street", "slab", "building", "concrete"]
+"""What lies above a trench: ground, the drive of a dwelling, a street or lot, a slab without vehicles, a building, concrete."""
+
+
 class Trench(Item):
     """A trench, riser or run between two nodes, with the ducts it holds."""
     id: Id = Field(description="name of the edge")
@@ -113,6 +117,9 @@ class Trench(Item):
     ducts: Count = Field(1, description="number of ducts")
     use: Literal["power", "comm", "both", "path", "gas"] = Field("power", description="what it carries")
     cover: Inches | None = Field(None, description="depth of cover [in]")
+    location: Where | None = Field(None, description="what lies above it")
+    ribbon: Inches | None = Field(None, description="height of the warning ribbon above the ducts [in]")
+    separation: Inches | None = Field(None, description="earth between power ducts and communication ducts [in]")
     duct: TradeSize | None = Field(None, description="trade size of its ducts")
     note: Text = Field("", description="remark")
 
