@@ -1,5 +1,6 @@
 """Mass of conductors: published masses of stranded wire, and the same written a second time."""
-from curtilage.calc.mass import conductor_mass, run_mass
+from curtilage.calc.fault.records import Run
+from curtilage.calc.mass import conductor_mass, feeder_mass, run_mass
 from curtilage.editions import Edition
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -31,3 +32,4 @@ def test_a_run_is_its_conductors():
     parts = [(4, "500"), (2, "350"), (2, "1")]
     weighed = sum(kilograms(n, s, 265.0, "al") for n, s in parts)
     assert run_mass(2, "500", "350", "1", 265.0, AL).kilograms == pytest.approx(weighed, rel=2e-5)
+    assert feeder_mass(Run("F", 2, "500", "350", "1", 265.0), AL).kilograms == pytest.approx(weighed, rel=2e-5)

@@ -45,3 +45,13 @@ def run_mass(sets: u.count, size: u.size, neutral: u.size, ground: u.size, L: u.
     pounds: u.lb = lines.pounds + middle.pounds + earth.pounds
     kilograms: u.kg = lines.kilograms + middle.kilograms + earth.kilograms
     return Mass(pounds, kilograms)
+
+
+@method
+def feeder_mass(f, m):
+    """Metal of the conductors of a feeder; `f` has sets, size, neutral, ground and length, as the record of its wires.
+
+    Source: as `conductor_mass`.
+    """
+    all_of_it = run_mass(f.sets, f.size, f.neutral, f.ground, f.length, m)
+    return all_of_it

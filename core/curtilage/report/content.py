@@ -89,6 +89,12 @@ def keys(d: Design, kind: str) -> list[str]:
     return [k for k in d.items if k.startswith(f"{kind}/")]
 
 
+def is_item(d: Design, name: str) -> bool:
+    """Whether a name is that of a whole item, also of one that is worked when somebody asks."""
+    d.works(name.split("/")[0])
+    return name in d.items
+
+
 def in_hand(n: Cell) -> str:
     """A margin in words: "17 % in hand", "24 % short"."""
     if not isinstance(n, Num) or not isinstance(n.value, int | float):

@@ -277,7 +277,7 @@ SECTIONS: tuple[Callable[[Design], Section], ...] = (
 
 def fragment(d: Design, tag: str, deep: bool = False) -> str:
     """The working of one number, or of a whole item, as a piece of HTML: for `explain` and for notebooks."""
-    if tag in d.items:
+    if c.is_item(d, tag):
         told, words = w.fields(d.tell(tag)), f"{escape(tag)}: {escape(results.title(d, tag))}"
     else:
         n, field = c.num(d, tag), tag.rpartition("/")[2]

@@ -264,7 +264,7 @@ def topic(d: Design, name: str, paper: Paper | None = None) -> str:
 def explain(d: Design, tag: str, paper: Paper | None = None, deep: bool = False) -> str:
     """The working of one number, or of a whole item, as text: each line with its numbers and its source."""
     paper = paper or Paper()
-    if tag in d.items:
+    if c.is_item(d, tag):
         paper.say(f"{tag}: {results.title(d, tag)}".rstrip(": "), strong=True)
         told = list(w.fields(d.tell(tag)).values())
     else:

@@ -21,6 +21,7 @@ from curtilage.design.works import (
     framing,
     grounding,
     letter,
+    mass,
     motors,
     network,
     pulls,
@@ -45,6 +46,7 @@ class Work(NamedTuple):
 
 WORKS = (
     Work("transformer", transformer.stage, ("transformer", "wire")),
+    Work("mass", mass.stage, ("mass",), ("transformer",)),
     Work("faults", faults.stage, ("fault",), ("transformer",)),
     Work("clearing", clearing.stage, ("clearing",), ("transformer", "faults")),
     Work("network", network.stage, ("network",), ("transformer",)),
