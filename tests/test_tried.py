@@ -6,6 +6,7 @@ from typing import Any
 
 from curtilage.design import Design
 from curtilage.design.opening import estate
+from curtilage.design.sizes import sizes
 from curtilage.errors import CurtilageError
 from curtilage.values.told import walk
 from hypothesis import given, settings
@@ -84,6 +85,27 @@ def test_it_says_who_changed_it_and_leaves_the_first_one_alone() -> None:
 def test_what_does_not_read_is_the_error_of_a_file(path: str, value: str, says: str) -> None:
     with pytest.raises(CurtilageError, match=says):
         base().with_values({path: value})
+
+
+def test_one_change_after_another_is_both() -> None:
+    """The second one takes the long way, and keeps the first."""
+    d = base()
+    both = {"feeders.GH.length": "320 ft", "structures.GH.area": "1500 ft2"}
+    after = d.with_values({"feeders.GH.length": "320 ft"}).with_values({"structures.GH.area": "1500 ft2"})
+    assert after.values() == Design(d.estate.with_(both)).values()
+
+
+def test_one_feeder_in_every_size() -> None:
+    """A larger size drops less and weighs more; the laid one is the design itself."""
+    d = base()
+    found = sizes(d, "GH")
+    assert next(t.design for t in found if t.size == d.value("feeder/GH/size")) is d and len(found) > 6
+    drops = [t.design.value("feeder/GH/drop") for t in found if t.design]
+    masses = [t.design.value("mass/GH/pounds") for t in found if t.design]
+    assert drops == sorted(drops, reverse=True) and masses == sorted(masses)
+    one = next(t for t in found if t.design is not d and t.design)
+    whole = Design(d.estate.with_({"feeders.GH.size": one.size, "feeders.GH.sets": 1}))
+    assert one.design is not None and one.design.values() == whole.values()
 
 
 def test_other_paths_get_a_whole_design() -> None:

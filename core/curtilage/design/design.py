@@ -84,6 +84,7 @@ class Design:
         self.chosen: dict[str, str] = {}  # feeder, main or service -> the item of its load
         self.by: dict[str, str] = {}  # rows that were changed after loading -> who says so
         self.tried: dict[str, str] = {}  # paths that were changed after loading -> who says so
+        self.moved: dict[str, Any] = {}  # ... and to what
         self.late: dict[str, str] = {}  # key of an item that was worked when somebody looked -> "", or why it could not be
         self.ran: dict[str, tuple[str, ...]] = {}  # stages of `works` that have run -> keys of what they made
         self.working = ""  # the stage of `works` that is at work

@@ -36,8 +36,10 @@ def with_values(d: Design, changes: Mapping[str, Any], by: str = "what-if") -> D
     known = "" not in again and all(f"feeder/{name}" in d.items for name in again - {"late", "service"})
     estate = _estate(d.estate, changes) if known else None
     if estate is None:
-        return type(d)(d.estate.with_(changes, by=by), d.ed, d.swift)
-    return _again(d, estate, again - {"late"}, {**d.tried, **dict.fromkeys(changes, by)})
+        return type(d)(d.estate.with_({**d.moved, **changes}, by=by), d.ed, d.swift)
+    new = _again(d, estate, again - {"late"}, {**d.tried, **dict.fromkeys(changes, by)})
+    new.moved = {**d.moved, **changes}
+    return new
 
 
 def _reaches(path: str) -> str:
