@@ -59,8 +59,12 @@ def test_locked_rotor_by_letter_brackets_the_table():
 @pytest.mark.parametrize(("change", "words"), [
     ({"hp": 0.25}, "nothing for 0.25"), ({"hp": 4.0}, "4"), ({"volts": 277.0}, "277"), ({"letter": "V"}, "'V'")])
 def test_what_the_tables_do_not_have_is_refused(change, words):
+    x = PUMP._replace(**change)
     with pytest.raises(CurtilageError, match=words):
-        motor(PUMP._replace(**change), ED)
+        locked_rotor(x, ED)
+    if change.keys() == {"volts"} or x.hp == 4.0:
+        with pytest.raises(CurtilageError, match=words):
+            motor(x, ED)
 
 
 def test_a_start_without_current_is_refused():
@@ -81,7 +85,8 @@ def test_the_second_writing_agrees(hp, volts, plate, factor, letter, lra):
     assert (ours.fuse, ours.fuse_most) == theirs["fuse"] and (ours.dual, ours.dual_most) == theirs["dual"]
     assert (ours.breaker, ours.breaker_most) == theirs["breaker"]
     assert (ours.overload, ours.overload_most) == pytest.approx(plain.overload(plate, factor))
-    assert (ours.locked_low, ours.locked) == pytest.approx(plain.locked(hp, volts, lra, letter))
+    found = locked_rotor(PUMP._replace(hp=hp, volts=volts, letter=letter, lra=lra), ED)
+    assert (found.low, found.high) == pytest.approx(plain.locked(hp, volts, lra, letter))
 
 
 @settings(max_examples=60)
@@ -179,6 +184,8 @@ def test_a_printed_dip():
 def test_more_horsepower_never_asks_for_a_smaller_device(hp, volts):
     i = HP.index(hp)
     small, large = (motor(PUMP._replace(hp=x, volts=volts), ED) for x in (hp, HP[min(i + 1, len(HP) - 1)]))
-    for field in ("table", "conductor", "fuse", "fuse_most", "dual", "dual_most", "breaker", "breaker_most", "locked"):
+    assert locked_rotor(PUMP._replace(hp=HP[min(i + 1, len(HP) - 1)], volts=volts), ED).high >= locked_rotor(
+        PUMP._replace(hp=hp, volts=volts), ED).high
+    for field in ("table", "conductor", "fuse", "fuse_most", "dual", "dual_most", "breaker", "breaker_most"):
         assert getattr(large, field) >= getattr(small, field), field
     assert small.breaker <= small.breaker_most and small.fuse <= small.fuse_most and small.dual <= small.dual_most

@@ -147,6 +147,5 @@ def motor(x, m):
     instant: u.A("NFPA 70 430.52(C)(3)") = m.motor_protection(x.kind, INSTANT) * I_fl
     instant_most: u.A("NFPA 70 430.52(C)(3) exception 1") = m.motor_instant_most * I_fl
     o = overload(x.fla, x.service_factor, x.cool, m)
-    lr = locked_rotor(x, m)
     return MotorRun(I_fl, conductor, fuse.standard, fuse.most, dual.standard, dual.most, breaker.standard, breaker.most, instant,
-                    instant_most, o.setting, o.most, lr.low, lr.high, lr.rule)
+                    instant_most, o.setting, o.most)

@@ -63,9 +63,6 @@ class MotorRun(NamedTuple):
     instant_most: u.A
     overload: u.A                # 0 where no nameplate current is stated
     overload_most: u.A
-    locked_low: u.A
-    locked: u.A                  # the higher end of the letter
-    locked_rule: u.text
 
 
 class OnFeeder(NamedTuple):
