@@ -35,6 +35,7 @@ from curtilage.units import (
     LengthOrNone,
     Minutes,
     Percent,
+    PrimaryVolts,
     QuantityError,
     RatedC,
     SplitVoltage,
@@ -98,6 +99,7 @@ class FaultLetter(Strict):
     line_to_neutral: FaultAmps | None = Field(None, description="available fault current, line to neutral [A]")
     x_over_r: Ratio | None = Field(None, description="ratio of reactance to resistance")
     at: Literal["transformer terminals", "service gear"] = Field("transformer terminals", description="where the figure holds")
+    least: FaultAmps | None = Field(None, description="least fault current the utility expects there, line to line [A]")
     date: Day = Field(description="day of the letter")
     reference: Text = Field("", description="number or name of the letter")
 
@@ -141,6 +143,9 @@ class Transformer(Strict):
     impedance: Impedance = Field(description="nameplate impedance [%]")
     x_over_r: Ratio = Field(description="ratio of reactance to resistance")
     primary: FaultAmps | None = Field(None, description="fault current on the primary side [A]; left out: infinite")
+    primary_volts: PrimaryVolts | None = Field(None, description="rated voltage of the primary winding [V]")
+    primary_x_over_r: Ratio | None = Field(
+        None, description="ratio of reactance to resistance on the primary side; left out: common practice")
     fault_letter: Annotated[FaultLetter | None, BeforeValidator(none_if_blank)] = Field(
         None, description="the utility's letter; empty: not received")
     shared: Flag = Field(False, description="whether other customers hang on it")

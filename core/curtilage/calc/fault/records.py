@@ -62,3 +62,130 @@ class LateralWire(NamedTuple):
     sets: u.count
     size: u.size
     neutral: u.size
+
+
+class Supply(NamedTuple):
+    """The utility's transformer with what is known of the network before it. 0 where nothing is stated."""
+
+    id: str
+    rating: u.kVA
+    impedance: u.percent         # of the rating
+    x_over_r: u.ratio
+    volts: u.V                   # line to line, the whole secondary
+    primary: u.A                 # fault current on the primary side; 0: infinite
+    primary_volts: u.V           # of the primary winding
+    primary_x_over_r: u.ratio
+    letter: u.A                  # the utility's figure, line to line; 0: no letter
+    letter_neutral: u.A          # line to neutral; 0: derived from the transformer
+    letter_least: u.A            # the least it expects, line to line; 0: not stated
+    letter_x_over_r: u.ratio
+    at_gear: u.flag              # the letter's figures hold at the service gear, not at the terminals
+    r_line: u.ohm                # of the service conductors, cold: what lies between
+    x_line: u.ohm
+    r_neutral: u.ohm
+    x_neutral: u.ohm
+
+
+class Impedance(NamedTuple):
+    """Resistance and reactance."""
+
+    r: u.ohm
+    x: u.ohm
+
+
+class Seen(NamedTuple):
+    """What a fault sees from where it is."""
+
+    r_ll: u.ohm                  # line to line
+    x_ll: u.ohm
+    r_ln: u.ohm                  # line to neutral
+    x_ln: u.ohm
+
+
+class SupplyRun(NamedTuple):
+    """The transformer as three branches around its centre tap, and what a fault at its terminals sees.
+
+    Branches are referred to one half winding: `source` and `primary` are common to both halves, `secondary` is in each.
+    """
+
+    r_full: u.ohm                # the whole secondary, at line-to-line volts
+    x_full: u.ohm
+    r_half: u.ohm                # one half, at line-to-neutral volts
+    x_half: u.ohm
+    r_primary: u.ohm
+    x_primary: u.ohm
+    r_secondary: u.ohm
+    x_secondary: u.ohm
+    r_source: u.ohm
+    x_source: u.ohm
+    r_ll: u.ohm                  # strongest source
+    x_ll: u.ohm
+    r_ln: u.ohm
+    x_ln: u.ohm
+    r_ll_least: u.ohm            # weakest source
+    x_ll_least: u.ohm
+    r_ln_least: u.ohm
+    x_ln_least: u.ohm
+    basis: u.text                # where the source comes from
+    stronger: u.flag             # the letter's current is above what the nameplate lets through from an infinite primary
+
+
+class Terminals(NamedTuple):
+    """The terminals of the transformer: what a fault there sees."""
+
+    id: str
+    volts: u.V                   # line to line
+    r_ll: u.ohm
+    x_ll: u.ohm
+    r_ln: u.ohm
+    x_ln: u.ohm
+    r_ll_least: u.ohm
+    x_ll_least: u.ohm
+    r_ln_least: u.ohm
+    x_ln_least: u.ohm
+
+
+class Node(NamedTuple):
+    """A point, by what a fault sees at the point before it, and the conductors between: one way, all sets."""
+
+    id: str
+    volts: u.V                   # line to line
+    r_ll: u.ohm                  # at the point before: line to line, strongest source, cold
+    x_ll: u.ohm
+    r_ln: u.ohm
+    x_ln: u.ohm
+    r_ll_least: u.ohm            # weakest source, warm
+    x_ll_least: u.ohm
+    r_ln_least: u.ohm
+    x_ln_least: u.ohm
+    r_lg: u.ohm                  # through the equipment ground
+    x_lg: u.ohm
+    r_line: u.ohm                # of the conductors
+    x_line: u.ohm
+    r_neutral: u.ohm
+    x_neutral: u.ohm
+    r_ground: u.ohm              # what a fault to ground comes back through: of service conductors the neutral
+    x_ground: u.ohm
+    r_line_cold: u.ohm
+    r_neutral_cold: u.ohm
+
+
+class Fault(NamedTuple):
+    """Bolted fault currents at one point, symmetrical, with the impedances behind them."""
+
+    ll: u.A                      # largest: strongest source, cold conductors
+    ln: u.A
+    largest: u.A                 # the larger of the two: what a rating is held against
+    ll_least: u.A                # weakest source, warm conductors
+    ln_least: u.A
+    lg: u.A                      # line to ground through the equipment ground, least
+    r_ll: u.ohm
+    x_ll: u.ohm
+    r_ln: u.ohm
+    x_ln: u.ohm
+    r_ll_least: u.ohm
+    x_ll_least: u.ohm
+    r_ln_least: u.ohm
+    x_ln_least: u.ohm
+    r_lg: u.ohm
+    x_lg: u.ohm
