@@ -40,8 +40,18 @@ HOMES = {
     "New": {"": "loads.{id}"},
     "Main": {"": "service.mains.{id}"},
     "Stretch": {"": "site_graph.trenches.{id}"},
+    "PullStep": {"": "{id}"},
+    "Leg": {"": "framing.{id}"},
+    "BoxCable": {"": "device_boxes.{id}"},
+    "BoxYoke": {"": "device_boxes.{id}"},
+    "Terminal": {"": "{id}", "holds": "{id}.sets", "wires": "{id}.sets"},
+    "PulledCable": {"": "raceways.{id}"},
     "Area": {"": "structures.{id}"},
     "Group": {"": "groups.{id}", "reasoned": "groups.{id}.reason"},
+    "Beyond": {"": "{id}"},
+    "Pair": {"steps": "{id}"},
+    "Bond": {"bonded": "{id}"},
+    "OnLegs": {"": "loads.{id}", "on_1": "loads.{id}.poles", "on_2": "loads.{id}.poles", "across": "loads.{id}.volts"},
     "Manager": {"": "managers.{id}", "volts": "service.voltage", "vehicles_only": "managers.{id}", "floor": "managers.{id}"},
 }
 """Where the fields of the sorted records were written, for told calculation."""

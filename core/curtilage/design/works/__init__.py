@@ -47,9 +47,9 @@ class Work(NamedTuple):
 WORKS = (
     Work("transformer", transformer.stage, ("transformer", "wire")),
     Work("mass", mass.stage, ("mass",), ("transformer",)),
-    Work("faults", faults.stage, ("fault",), ("transformer",)),
-    Work("clearing", clearing.stage, ("clearing",), ("transformer", "faults")),
-    Work("network", network.stage, ("network",), ("transformer",)),
+    Work("faults", faults.stage, ("fault", "margin"), ("transformer",)),
+    Work("clearing", clearing.stage, ("clearing", "far"), ("transformer", "faults")),
+    Work("network", network.stage, ("network", "loading", "legs", "current"), ("transformer",)),
     Work("motors", motors.stage, ("motor", "locked", "start", "branch_wire", "motor_feeder"), ("transformer",)),
     Work("letter", letter.stage, ("letter", "candidate", "flicker", "metering"), ("transformer", "faults", "motors")),
     Work("grounding", grounding.stage, ("ground",)),
