@@ -135,8 +135,8 @@ def test_the_one_line_diagram_names_second_supplies() -> None:
     d = demo()
     said = {n.title: oneline.sentence(n) for _, n in oneline.walk(drawings.one_line(d)) if n.kind == "panel"}
     fed = {a.to: a.from_ for a in drawings.alternates(d) if a.to in said}
-    assert len(fed) == 13 and all(f"second supply: {bus}" in said[panel] for panel, bus in fed.items())
-    assert not any("second supply" in words for panel, words in said.items() if panel not in fed)
+    assert len(fed) == 13 and all(f"also {bus}" in said[panel] for panel, bus in fed.items())
+    assert not any("also SY-" in words for panel, words in said.items() if panel not in fed)
 
 
 def test_a_picture_of_the_methods_ends_at_the_calculated_load() -> None:

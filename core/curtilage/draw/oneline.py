@@ -15,6 +15,7 @@ from curtilage.draw.svg import Words
 from curtilage.look.marks import MARKS
 
 LINE, GAP, SYM, TOOTH = 15, 18, 20, 30      # px: line pitch, gap of columns, half width of a symbol, tooth of a comb
+LEAST = 0.75                                # of its size: what is drawn smaller cannot be read, so the page scrolls
 ARROW = 27                                  # px: from the middle of a symbol to the tail of the arrow of a second supply
 HEIGHT = {"utility": 32, "transformer": 38, "meter": 30, "gear": 12, "bus": 12, "main": 12, "transfer": 46, "generator": 34,
           "inverter": 30, "battery": 30, "panel": 34}
@@ -271,7 +272,7 @@ def svg(root: Node, title: str, ink: str = "#15202B", ground: str = "#FFFFFF") -
     """The drawing as SVG; all text escaped, viewBox fixed, attributes only, description inside."""
     drawn = _Sheet(root, ink, ground)
     body = [part.replace("var(--k-ground,#fff)", ground) for part in drawn.on.body]
-    return s.sheet(drawn.width, drawn.height, title, words(root), body, ink, kind="k-pic k-tree")
+    return s.sheet(drawn.width, drawn.height, title, words(root), body, ink, kind="k-pic k-tree", least=LEAST * drawn.width)
 
 
 def clashes(root: Node) -> list[tuple[str, str]]:

@@ -108,17 +108,34 @@ class Room:
     """What a sheet has room for: lines and marks that words had better keep off, and words that no other may cover."""
 
     def __init__(self, sheet: Box, lines: Iterable[Box] = ()) -> None:
-        self.sheet, self.lines, self.words = sheet, list(lines), list[Box]()
+        self.sheet, self.words = sheet, list[Box]()
+        self.lines: dict[tuple[int, int], list[Box]] = {}                 # by the fields of a grid that they touch
+        for b in lines:
+            for field in _fields(b):
+                self.lines.setdefault(field, []).append(b)
+
+    def near(self, b: Box) -> set[Box]:
+        """Lines in the fields that a box touches."""
+        return {line for field in _fields(b) for line in self.lines.get(field, ())}
 
     def put(self, options: Sequence[Place], words: str, size: float) -> Place:
         """The best of some places for words, near ones first; its room is taken."""
         def cost(i: int) -> float:
             b, s = box(*options[i][:2], words, options[i][2], size), self.sheet
             off = b[0] < s[0] or b[1] < s[1] or b[2] > s[2] or b[3] > s[3]
-            return meets(b, self.lines) + 15 * meets(b, self.words) + 50 * off + 0.4 * i
+            return meets(b, self.near(b)) + 15 * meets(b, self.words) + 50 * off + 0.4 * i
         found = options[min(range(len(options)), key=cost)]
         self.words.append(box(*found[:2], words, found[2], size))
         return found
+
+
+GRID = 48      # px
+
+
+def _fields(b: Box) -> list[tuple[int, int]]:
+    """The fields of a grid that a box touches."""
+    return [(i, j) for i in range(int(b[0] // GRID), int(b[2] // GRID) + 1)
+            for j in range(int(b[1] // GRID), int(b[3] // GRID) + 1)]
 
 
 def around(x: float, y: float) -> list[Place]:
@@ -131,9 +148,10 @@ def around(x: float, y: float) -> list[Place]:
 
 
 def sheet(w: float, h: float, title: str, words: str, body: Iterable[str], ink: str, size: float = 12.5,
-          kind: str = "k-pic") -> str:
-    """A whole drawing: title and description inside for readers who cannot see it."""
+          kind: str = "k-pic", least: float = 0) -> str:
+    """A whole drawing: title and description inside for readers who cannot see it. It is never shown narrower than `least` px."""
+    narrow = f' style="min-width:{n(least)}px"' if least else ""
     return (f'<svg xmlns="http://www.w3.org/2000/svg" class="{kind}" viewBox="0 0 {n(w)} {n(h)}" width="{n(w)}" height="{n(h)}" '
-            f'role="img" aria-label="{escape(title)}"><title>{escape(title)}</title><desc>{escape(words)}</desc>'
+            f'role="img" aria-label="{escape(title)}"{narrow}><title>{escape(title)}</title><desc>{escape(words)}</desc>'
             f'<g fill="none" stroke="{ink}" stroke-width="1.7" color="{ink}" font-family="{FACES}" font-size="{n(size)}">'
             f'{"".join(body)}</g></svg>')

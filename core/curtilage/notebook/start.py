@@ -91,10 +91,8 @@ def one_line(d: Design) -> Markup:
                    for deep, n in oneline.walk(drawings.one_line(d)))
     drawing = ('<div class="k-draw" tabindex="0" role="region" aria-label="One-line diagram">'
                f"{drawings.one_line_svg(d, PAGE)}</div>")
-    says = ("Power runs down from the transformer; beside each panel stand the device and the conductors that reach it, then "
-            "length and drop.")
     folded = f'<details class="k-work"><summary>The drawing in words</summary><ul class="k-words">{said}</ul></details>'
-    return Markup(drawing + figure_words("Picture 1.", says, []) + folded)
+    return Markup(drawing + figure_words("Picture 1.", drawings.ONE_LINE_SAYS, []) + folded)
 
 
 # -------------------------------------------------------------------------------------------------------- what it rests on

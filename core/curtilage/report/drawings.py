@@ -47,7 +47,7 @@ def one_line(d: Design) -> Node:
 def _gear_words(d: Design) -> tuple[Words, ...]:
     gear = d.estate.service.gear
     bus: tuple[Words, ...] = (f"{gear.bus:,.0f} A bus",) if gear.bus else ()
-    return (*bus, *fault_words(d, gear.id, gear.interrupting))
+    return (*bus, *fault_words(d, gear.id, gear.interrupting, False))
 
 
 def fault(d: Design, at: str) -> Num | None:
@@ -62,14 +62,17 @@ def over(d: Design, at: str, rating: float | None) -> bool:
     return bool(found and rating and found.value is not None and float(found.value) > rating)
 
 
-def fault_words(d: Design, at: str, rating: float | None) -> tuple[Words, ...]:
-    """"fault 19.8 kA, rated 22": what is available at a bus or panel, and what it is rated for."""
+def fault_words(d: Design, at: str, rating: float | None, short: bool = True) -> tuple[Words, ...]:
+    """What is available at a bus or panel, and what it is rated for: "19.8 of 22 kA", or at length "fault 45.4 kA, rated 65 kA"."""
     found = fault(d, at)
     if found is None:
         return (f"rated {rating / 1000:g} kA",) if rating else ()
-    amount = f"{rounded(float(found.value) / 1000, 1)} kA" if found.shown else "withheld"
-    tail = f", rated {rating / 1000:g}" if rating else ", no rating stated"
-    return ((Text("fault "), Text(amount, found.tag), Text(tail)),)
+    amount = Text(rounded(float(found.value) / 1000, 1) if found.shown else "withheld", found.tag)
+    if not rating:
+        return ((amount, Text(" kA, no rating")),)
+    if short:
+        return ((amount, Text(f" of {rating / 1000:g} kA")),)
+    return ((Text("fault "), amount, Text(f" kA, rated {rating / 1000:g} kA")),)
 
 
 def _lateral(d: Design) -> tuple[Words, ...]:
@@ -97,7 +100,7 @@ def _panel(d: Design, f: Any) -> Node:
     lines: tuple[Words, ...] = tuple(wrap(place.split(",")[0], WIDE)) if place and not _same_place(d, f) else ()
     rating = next(p.interrupting for p in d.estate.panels if p.id == f.to)
     good = r.device_ok and r.carries_ok and r.protected and not over(d, f.to, rating)
-    second = tuple(f"second supply: {a.from_}" for a in alternates(d) if a.to == f.to)
+    second = tuple(f"also {a.from_}" for a in alternates(d) if a.to == f.to)
     lines += (*fault_words(d, f.to, rating), *second)
     return Node("panel", f.to, lines, (run, drop), True, below, flag="" if good else "fails", second=bool(second))
 
@@ -114,6 +117,11 @@ def _same_place(d: Design, f: Any) -> bool:
 
 def _plain(n: c.Cell) -> str:
     return n.shown if isinstance(n, Num) else n
+
+
+ONE_LINE_SAYS = (
+    "Power runs down from the transformer. Beside each panel stand its device and the conductors that reach it, length and drop, "
+    "then the fault current available there of what the panel is rated for. A dashed arrow into a panel is its second supply.")
 
 
 def one_line_svg(d: Design, colours: Mapping[str, str]) -> str:
@@ -219,10 +227,11 @@ def voltage_ways(d: Design) -> list[voltage.Way]:
         way = d.tree.way(key.split("/", 1)[1])
         if way:
             ends[way[0].id] = min(ends.get(way[0].id, key), key, key=lambda k: float(d.items[k].outlet_volts))
-    return [_way(d, key, key == worst) for key in dict.fromkeys(ends.values())]
+    return [way_of(d, key, key == worst) for key in dict.fromkeys(ends.values())]
 
 
-def _way(d: Design, key: str, heavy: bool) -> voltage.Way:
+def way_of(d: Design, key: str, heavy: bool) -> voltage.Way:
+    """The way from the transformer to the farthest outlet of one panel, stop by stop."""
     panel, r = key.split("/", 1)[1], d.items[key]
     start = d.estate.service.lateral.length
     stops, ft = [voltage.Stop("transformer", 0.0, voltage.BASE), voltage.Stop("service", start, float(r.service_volts))], start

@@ -174,8 +174,9 @@ def _one_line(d: Design) -> Section:
     folded = parts.folded("The drawing in words", f'<ul class="k-words">{said}</ul>', paper=False)
     drawing = ('<div class="k-draw" tabindex="0" role="region" aria-label="One-line diagram">'
                f"{drawings.one_line_svg(d, PAGE)}</div>")
+    words = figure_words("Picture.", drawings.ONE_LINE_SAYS, [])
     second = parts.caution("C21") if drawings.alternates(d) else ""
-    return Section("one-line", "One-line diagram, normal supply", drawing + second + folded, "r-turn")
+    return Section("one-line", "One-line diagram, normal supply", drawing + words + second + folded, "r-turn")
 
 
 def _site(d: Design) -> Section:

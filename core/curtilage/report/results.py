@@ -22,7 +22,7 @@ def status(told: Told) -> str:
     return max((x.cite.status for x in walk(told, deep=False)), key=TRUST.index)
 
 
-def _result(d: Design, tag: str, name: str, outcome: str, where: str, limit: Num | None = None, sense: str = "max",
+def result(d: Design, tag: str, name: str, outcome: str, where: str, limit: Num | None = None, sense: str = "max",
             standing: str = "code", detail: str = "", limit_words: str = "") -> Result:
     n = c.num(d, tag)
     value = float(n.value) if isinstance(n.value, int | float) and not isinstance(n.value, bool) else None
@@ -40,15 +40,15 @@ def first(d: Design) -> list[Result]:
     out = []
     for key in c.keys(d, "main"):
         ok = "passes" if d.items[key].rating_ok else "fails"
-        out.append(_result(d, f"{key}/minimum", f"Main {key.split('/')[1]}, minimum rating", ok, _clause(d, "036"),
+        out.append(result(d, f"{key}/minimum", f"Main {key.split('/')[1]}, minimum rating", ok, _clause(d, "036"),
                            c.num(d, f"{key}/rating"), detail="load with what counts as continuous in it at 125 %"))
     if "service" in d.items:
         s = d.items["service"]
         ok = "passes" if s.carries_ok and s.protected and s.parallel_ok else "fails"
-        out.append(_result(d, "service/required", "Service conductors, ampacity asked for", ok, _clause(d, "038"),
+        out.append(result(d, "service/required", "Service conductors, ampacity asked for", ok, _clause(d, "038"),
                            c.num(d, "service/ampacity"), detail=str(s.rule)))
         least = c.num(d, "service/ampacity") if s.minimum <= s.ampacity else None      # before factors: 230.42(A)(1)
-        out.append(_result(d, "service/minimum", "Service conductors, minimum with 125 %", ok, _clause(d, "065"), least,
+        out.append(result(d, "service/minimum", "Service conductors, minimum with 125 %", ok, _clause(d, "065"), least,
                            detail="load with what counts as continuous in it at 125 %"))
     out += _worst_feeder(d)
     paths = c.keys(d, "path")
@@ -57,7 +57,7 @@ def first(d: Design) -> list[Result]:
         r = d.items[key]
         ok = "passes" if r.total_ok else "fails"
         limit = d.asks[key].record.total_limit
-        out.append(_result(d, f"{key}/total", f"Largest drop to an outlet, panel {key.split('/')[1]}", ok, ADVICE,
+        out.append(result(d, f"{key}/total", f"Largest drop to an outlet, panel {key.split('/')[1]}", ok, ADVICE,
                            Num("", f"{limit:g}", "%", limit), standing="practice", detail="a recommendation, kept as policy"))
     return out
 
@@ -69,7 +69,7 @@ def _worst_feeder(d: Design) -> list[Result]:
     key = max(found, key=lambda k: float(d.items[k].drop))
     limit = d.asks[key].record.drop_limit
     ok = "passes" if d.items[key].drop_ok else "fails"
-    return [_result(d, f"{key}/drop", f"Largest drop of a feeder, {key.split('/')[1]}", ok, ADVICE,
+    return [result(d, f"{key}/drop", f"Largest drop of a feeder, {key.split('/')[1]}", ok, ADVICE,
                     Num("", f"{limit:g}", "%", limit), standing="practice", detail="a recommendation, kept as policy")]
 
 
