@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from curtilage.review.asked import Asker
+from curtilage.review.parallel import described, differences
 from curtilage.review.service import growth
 from curtilage.values.check import Check
 
@@ -58,7 +59,7 @@ def feeder(d: Design, ask: Asker, f: Feeder) -> Iterator[Check]:
         "068", f.id, bool(r.drop_ok), f"{r.drop:.2f} %, recommended at most {d.limit('feeder_drop'):g} %", tags=tags("drop")
     )
     yield ground(d, ask, f)
-    yield ask("047", f.id, bool(r.parallel_ok) if r.sets > 1 else "does not apply", f"{laid}" if r.sets > 1 else "one set")
+    yield parallel(d, ask, f)
     yield ask(
         "031",
         f.id,
@@ -78,6 +79,16 @@ def ground(d: Design, ask: Asker, f: Feeder) -> Check:
         return ask("069", f.id, True, f"{r.egc} chosen; the table alone asks {r.egc_table}", tags=tags)
     enough = d.ed.cmil[f.egc] >= d.ed.cmil[r.egc]
     return ask("069", f.id, enough, f"{f.egc} stated, {r.egc} wanted; the table alone asks {r.egc_table}", tags=tags)
+
+
+def parallel(d: Design, ask: Asker, f: Feeder) -> Check:
+    """Sets in parallel: large enough, and alike in everything that is stated of their raceways."""
+    r = d.items[f"feeder/{f.id}"]
+    if r.sets < 2:
+        return ask("047", f.id, "does not apply", "one set")
+    unlike = differences(d, "feeder", f.id, r.sets, r.size)
+    found = "; ".join([f"{r.sets:g} x {r.size}", *(unlike or [described(d, "feeder", f.id)])])
+    return ask("047", f.id, bool(r.parallel_ok) and not unlike, found, tags=(f"feeder/{f.id}/sets", f"feeder/{f.id}/size"))
 
 
 def length(d: Design, ask: Asker, f: Feeder) -> Iterator[Check]:
