@@ -63,7 +63,7 @@ def over(d: Design, at: str, rating: float | None) -> bool:
 
 
 def fault_words(d: Design, at: str, rating: float | None, short: bool = True) -> tuple[Words, ...]:
-    """What is available at a bus or panel, and what it is rated for: "19.8 of 22 kA", or at length "fault 45.4 kA, rated 65 kA"."""
+    """What is available at a bus or panel, and what it is rated for: "19.8 of 22 kA"; at length "fault 45.4 kA, rated 65 kA"."""
     found = fault(d, at)
     if found is None:
         return (f"rated {rating / 1000:g} kA",) if rating else ()
