@@ -18,7 +18,7 @@ CABLE = Wire("cable", 1, "", "", False, 0.46, 0, "")
 SMALL = Wire("small", 9, "12", "thwn-2", False, 0.0, 9, "cu")
 RACEWAY = Raceway("R1", "", 120.0, (LINE, NEUTRAL, GROUND))
 SECTION = Section("t1", 4, (Duct("R1", "power", "3"), Duct("R2", "power", "3")), (Duct("R3", "comm", "2"),),
-                  (Duct("V1", "spare", "2"),), 70.0, 0.0, 60.0, 25.0, True, 12.0)
+                  (Duct("V1", "spare", "2"),), 70.0, 0.0, 10.0, 5.0, 70.0, 30.0, True, 12.0)
 
 
 def raceways() -> Iterator[Raceway]:

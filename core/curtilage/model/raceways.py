@@ -8,7 +8,7 @@ from curtilage.model.framing import MemberKind
 from curtilage.model.policy import Proof
 from curtilage.model.pulls import Entry
 from curtilage.model.site import Where
-from curtilage.units import Angle, Celsius, Inches, Length
+from curtilage.units import Angle, Celsius, Inches, Length, LengthOrNone, Tension, Weight
 
 
 class Member(Item):
@@ -23,6 +23,8 @@ class Member(Item):
         None, description="insulation type; left out: common practice")
     compact: Flag = Field(False, description="whether its strands are compact")
     diameter: Inches | None = Field(None, description="outside diameter of one; of an elliptical cable the larger one [in]")
+    weight: Weight | None = Field(None, description="weight of one cable, by its maker [lb/ft]")
+    tension: Tension | None = Field(None, description="tension that its maker allows on one cable [lb]")
 
 
 class Raceway(Item):
@@ -37,11 +39,11 @@ class Raceway(Item):
     length: Length | None = Field(None, description="length [ft]; left out: by the route between its ends")
     bends: Angle | None = Field(None, description="sum of bends between pulls [deg]")
     trench: Id | None = Field(None, description="the one trench it lies in")
-    route: tuple[Id, ...] = Field((), description="the trenches it lies in, in order; left out: the shortest route between its ends")
+    route: tuple[Id, ...] = Field((), description="the trenches it lies in; left out: the shortest route between its ends")
     cover: Inches | None = Field(None, description="depth of cover [in]; left out: that of its trenches")
     location: Where | None = Field(None, description="what it lies under, where it is in no trench of the site graph")
     ribbon: Inches | None = Field(None, description="height of the warning ribbon above it [in]; left out: that of its trenches")
-    exposed: Length | None = Field(None, description="longest straight run in the open between fixed points [ft]")
+    exposed: LengthOrNone | None = Field(None, description="longest straight run in the open between fixed points [ft]; 0: none")
     warmest: Celsius | None = Field(None, description="warmest it will be in the open [degC]; left out: the site's design "
                                                       "temperature and sun")
     coldest: Celsius | None = Field(None, description="coldest it will be in the open [degC]; left out: the site's winter")
@@ -76,11 +78,11 @@ class Penetration(Item):
 class Box(Item):
     """A pull or junction box, or a handhole."""
     id: Id = Field(description="short name")
-    at: Id = Field(description="structure or node")
+    at: Id = Field(description="structure, node or trench")
     length: Inches = Field(description="inside length, from west to east [in]")
     width: Inches = Field(description="inside width, from south to north [in]")
     depth: Inches = Field(description="inside depth, from the cover to the back [in]")
-    raceways: tuple[Id, ...] = Field((), description="raceways that enter it, where its entries are not described")
+    raceways: tuple[Id, ...] = Field((), description="raceways that enter it, or feeders whose raceways are not described")
     straight: Flag = Field(True, description="whether they are pulled straight through its length, where its entries are not "
                                              "described; no: all of them turn, and stand in one row on a wall")
     entries: tuple[Entry, ...] = Field((), description="where raceways enter it and where their conductors leave")

@@ -150,8 +150,10 @@ class Section(NamedTuple):
     spare: tuple[Duct, ...]
     length: u.ft
     rise: u.ft
-    east: u.ft                   # from end to end
-    north: u.ft
+    east_a: u.ft                 # where it starts
+    north_a: u.ft
+    east_b: u.ft                 # where it ends
+    north_b: u.ft
     located: u.flag              # both ends have coordinates
     parted: u.inch               # between power and communication ducts; 0: not stated
 

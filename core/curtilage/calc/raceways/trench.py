@@ -20,7 +20,9 @@ def trench(t, ed):
     needed: u.count = power + comm + spare
     left: u.count = t.ducts - needed
     ducts_ok: u.flag = left >= 0
-    straight: u.ft = (t.east * t.east + t.north * t.north) ** 0.5 if t.located else NO_LENGTH
+    east: u.ft = t.east_b - t.east_a
+    north: u.ft = t.north_b - t.north_a
+    straight: u.ft = (east * east + north * north) ** 0.5 if t.located else NO_LENGTH
     beyond: u.ft = t.length + t.rise - straight
     length_ok: u.flag = beyond >= 0
     apart: u.inch = ed.comm_separation if power > 0 and comm > 0 else NO_GAP

@@ -45,7 +45,7 @@ def stage(d: Design) -> None:
             d.lack(key, str(e))
         if p.buried:
             bury(d, p)
-        if p.stated is not None and p.stated.exposed is not None:
+        if p.stated is not None and p.stated.exposed:
             expose(d, p)
 
 
@@ -238,7 +238,7 @@ def known(d: Design, p: Planned, trench: str) -> tuple[Stated, Stated, Stated]:
 def expose(d: Design, p: Planned) -> None:
     """A straight run of plastic raceway in the open; other kinds hardly move."""
     r, key, at = p.stated, f"expansion/{p.id}", f"raceways.{p.id}"
-    assert r is not None and r.exposed is not None
+    assert r is not None and r.exposed
     if p.kind not in PVC:
         return
     site = d.estate.site
