@@ -105,6 +105,8 @@ class Alternate(Item):
     ambient: Celsius | None = Field(None, description="ambient temperature along the run [degC]")
     insulation: RatedC | None = Field(None, description="insulation temperature rating [degC]; left out: by the basis")
     tiers: tuple[Literal["T0", "T1", "T2", "T3"], ...] = Field((), description="tiers it carries")
+    neutral_switched: Flag | None = Field(
+        None, description="whether the switch between it and the normal feeder breaks the neutral; left out: not known")
     note: Text = Field("", description="remark")
 
 
@@ -123,6 +125,8 @@ class Inlet(Item):
     rating: Amps = Field(description="rating [A]")
     volts: Volts = Field(240.0, description="voltage between lines [V]")
     interlocked: Flag = Field(description="whether an interlock keeps the two supplies apart")
+    generator_bond: Flag | None = Field(
+        None, description="whether the portable generator bonds its neutral to its frame; left out: not known")
 
 
 class Sources(Strict):

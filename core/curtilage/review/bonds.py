@@ -1,11 +1,14 @@
-"""Checks that stand here."""
+"""Bonding jumpers, the ground of parallel feeders, and the one bond of the neutral in every mode of operation."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from curtilage.design.neutrals import Neutrals, Proof, proofs
+from curtilage.design.works.bonds import derived
 from curtilage.review.asked import Asker
+from curtilage.review.grounding import NOT_STATED
 from curtilage.values.check import Check
 
 if TYPE_CHECKING:
@@ -13,5 +16,99 @@ if TYPE_CHECKING:
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """None yet."""
-    yield from ()
+    """Checks 070, 078, 091, 092, 095."""
+    yield from parallel(d, ask)
+    if d.estate.grounding is None:
+        for number in ("078", "091", "092", "095"):
+            yield ask(number, "estate", "not evaluated", "nothing is stated", NOT_STATED)
+        return
+    yield from service(d, ask)
+    yield from sources(d, ask)
+    yield from beyond(d, ask)
+    for p in proofs(d.estate):
+        yield mode(d, ask, p)
+
+
+def parallel(d: Design, ask: Asker) -> Iterator[Check]:
+    """The equipment ground in each raceway of a feeder of several sets."""
+    for f in d.estate.feeders:
+        key = f"feeder/{f.id}"
+        if key not in d.items or d.items[key].sets <= 1:
+            continue
+        r = d.items[key]
+        laid = f.egc or r.egc
+        said = f"{laid} {'stated' if f.egc else 'chosen'} in each of {r.sets:g} raceways; {r.egc_table} for {r.device:g} A"
+        yield ask("070", f.id, d.ed.cmil[laid] >= d.ed.cmil[r.egc_table], said, tags=(f"{key}/egc", f"{key}/egc_table"))
+
+
+def service(d: Design, ask: Asker) -> Iterator[Check]:
+    """The main bonding jumper and the neutral that a fault comes back by."""
+    key, gear = "bond/service/jumper", d.estate.service.gear
+    if key in d.lacking:
+        for number in ("091", "092"):
+            yield ask(number, "service", "not evaluated", "the jumper is not sized", d.lacking[key])
+        return
+    r = d.items[key]
+    g = next(x for x in d.estate.grounding.structures if x.id == gear.structure)  # type: ignore[union-attr]
+    neutral = d.asks[key].record.neutral
+    said = f"{r.jumper} {g.jumper_material.capitalize()} {'stated' if g.bonding_jumper else 'chosen'} for {r.area:,.0f} cmil"
+    if not g.neutral_bond:
+        said = f"neutral and ground are not said to be bonded at {gear.id}"
+    elif not r.jumper_ok:
+        said += f", at least {r.least}"
+    tags = tuple(f"{key}/{f}" for f in ("jumper", "least", "area"))
+    yield ask("091", "service", bool(r.jumper_ok) and g.neutral_bond, said, tags=tags)
+    yield ask("092", "service", bool(r.neutral_ok), f"{neutral} in each raceway; at least {r.neutral_area:,.0f} cmil",
+              tags=(f"{key}/neutral_area", "service/neutral"))
+
+
+def sources(d: Design, ask: Asker) -> Iterator[Check]:
+    """The system bonding jumper of each separately derived source."""
+    for source in derived(d):
+        key = f"bond/{source}/jumper"
+        if key in d.lacking:
+            yield ask("091", source, "not evaluated", "its neutral is switched: separately derived", d.lacking[key])
+            continue
+        r = d.items[key]
+        said = f"system bonding jumper {r.jumper}" + ("" if r.jumper_ok else f", at least {r.least}")
+        yield ask("091", source, bool(r.jumper_ok), said, tags=(f"{key}/jumper", f"{key}/least"))
+
+
+def beyond(d: Design, ask: Asker) -> Iterator[Check]:
+    """No bond at a structure beyond the service."""
+    n, gear = Neutrals(d.estate), d.estate.service.gear
+    stated = {g.id for g in d.estate.grounding.structures}  # type: ignore[union-attr]
+    home = {p.id: p.structure for p in d.estate.panels}
+    for s in d.estate.structures:
+        here = [p for p, at in home.items() if at == s.id]
+        if not here:
+            continue
+        bonded = [b.words for b in n.bonds if b.bond.bonded and b.place in here]
+        if bonded:
+            yield ask("078", s.id, False, f"neutral and ground are bonded again at {', '.join(bonded)}: the neutral current "
+                      "divides with the grounding conductor and everything tied to it")
+        elif s.id not in stated and s.id != gear.structure:
+            yield ask("078", s.id, "not evaluated", "no panel is said to be bonded",
+                      f"whether neutral and ground are apart at {s.id}, under grounding")
+        else:
+            yield ask("078", s.id, True, f"no bond at {', '.join(here)}")
+
+
+def mode(d: Design, ask: Asker, p: Proof) -> Check:
+    """The proof of one mode."""
+    key = f"bond/{p.mode}"
+    if key in d.lacking:
+        return ask("095", p.mode, "not evaluated", islands(p), d.lacking[key])
+    r = d.items[key]
+    tags = (f"{key}/bonds", f"{key}/islands", f"{key}/fewest", f"{key}/most")
+    return ask("095", p.mode, bool(r.ok), islands(p), tags=tags)
+
+
+def islands(p: Proof) -> str:
+    """The islands of one mode in words: what feeds them, where they are bonded."""
+    parts = []
+    for places, at in zip(p.live, p.bonds, strict=True):
+        found = [b.words for b in at if b.bond.bonded]
+        count = {0: "no bond", 1: "one bond"}.get(len(found), f"{len(found)} bonds")
+        parts.append(f"{count} in the island of {places[0]}" + (f": {', '.join(found)}" if found else ""))
+    return "; ".join(parts)

@@ -6,6 +6,9 @@ from collections.abc import Iterator
 import re
 from typing import TYPE_CHECKING, NamedTuple
 
+from curtilage.design.neutrals import UTILITY, counts, proofs
+from curtilage.design.works.framing import stopped
+
 if TYPE_CHECKING:
     from curtilage.design import Design
 
@@ -29,7 +32,7 @@ class Stop(NamedTuple):
 
 def stops(d: Design) -> tuple[Stop, ...]:
     """Every stop that stands against this design."""
-    return (*_dwelling_likeness(d), *_devices(d), *_hazards(d))
+    return (*_dwelling_likeness(d), *_devices(d), *_neutrals(d), *_engineered(d), *_hazards(d))
 
 
 def _attested(d: Design, number: str, subject: str) -> bool:
@@ -70,6 +73,42 @@ def _devices(d: Design) -> Iterator[Stop]:
                 f"Feeder {f.id}: a device of {r.device:g} A does not protect {r.sets} x {r.size} with {r.ampacity:.0f} A.",
                 "State a smaller device or a larger conductor.",
                 (f"feeder/{f.id}", f"growth/{f.id}"),
+            )
+
+
+def _neutrals(d: Design) -> Iterator[Stop]:
+    """S5: an island of neutrals with no bond or more than one, in some mode; what neutral current does is then not known."""
+    if d.estate.grounding is None:
+        return
+    wrong: dict[str, list[str]] = {}
+    for p in proofs(d.estate):
+        if not p.open and any(n != d.ed.neutral_bonds for n in counts(p)):
+            found = "; ".join(f"{n} bonds ({', '.join(b.words for b in at if b.bond.bonded) or 'nowhere'})"
+                              for n, at in zip(counts(p), p.bonds, strict=True) if n != d.ed.neutral_bonds)
+            wrong.setdefault(found, []).append(p.mode)
+    for found, modes in wrong.items():
+        if UTILITY in modes:
+            d.works("network")
+        yield Stop(
+            "S5",
+            "C21",
+            f"An island of neutrals has not the one bond it should have, in mode {', '.join(modes)}: {found}.",
+            "Take out the bonds that are not at the source, or let the switch break the neutral, too (check 095).",
+            tuple(k for k in d.items if k.split("/")[0] == "network") if UTILITY in modes else (),
+        )
+
+
+def _engineered(d: Design) -> Iterator[Stop]:
+    """S10: a hole or notch in an engineered member that nobody who may has allowed."""
+    for p in d.estate.penetrations:
+        if stopped(p):
+            yield Stop(
+                "S10",
+                "C16",
+                f"{p.id} cuts an engineered member ({p.member}) of {p.structure}. No rule of thumb holds there: "
+                "one hole can take its strength.",
+                "Do not bore. State the approval of its maker or of an engineer at the hole, or route around it.",
+                (f"framing/{p.id}",),
             )
 
 

@@ -1,0 +1,1 @@
+"""Grounding and bonding: electrodes and their conductors, bonding jumpers, resistance to earth, bonds of the neutral."""
