@@ -53,7 +53,7 @@ def terminals(p: Any) -> tuple[Any, ...]:
 
 
 def whole(n: Any) -> tuple[Any, ...]:
-    load = sum(x.p_1 + x.p_2 + x.p_12 for x in n.nodes)
+    load = sum(x.p_1 + x.p_2 + x.p_12 for x in n.loads)
     lost = sum(x.lost for x in n.nodes) + n.in_transformer
     last = min(n.nodes, key=lambda x: x.lowest)
     return load, lost, 100 * lost / (load + lost), last.lowest, last.id, n.rounds

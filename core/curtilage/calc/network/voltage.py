@@ -166,16 +166,23 @@ class Place(NamedTuple):
     id: str
     lowest: u.percent
     lost: u.W
+
+
+class Load(NamedTuple):
+    """What the rows of one panel draw."""
+
+    id: str
     p_1: u.W
     p_2: u.W
     p_12: u.W
 
 
 class Places(NamedTuple):
-    """All nodes, and how many rounds the solution took."""
+    """All nodes, the loads on them, and how many rounds the solution took."""
 
     id: str
     nodes: tuple[Place, ...]
+    loads: tuple[Load, ...]
     in_transformer: u.W
     rounds: u.count
 
@@ -313,7 +320,7 @@ def whole(n):
 
     The iron of the transformer is not in the losses. Source: conservation of energy.
     """
-    P: u.W = sum(x.p_1 + x.p_2 + x.p_12 for x in n.nodes)
+    P: u.W = sum(x.p_1 + x.p_2 + x.p_12 for x in n.loads)
     P_lost: u.W = n.in_transformer + sum(x.lost for x in n.nodes)
     lost_part: u.percent = WHOLE * P_lost / (P + P_lost)
     lowest: u.percent = min(x.lowest for x in n.nodes)

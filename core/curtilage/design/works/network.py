@@ -188,13 +188,14 @@ def reach(d: Design, tree: Fed, node: str, volts: list[complex]) -> None:
 
 def whole(d: Design, tree: Fed, rounds: int) -> None:
     """Load, losses and the lowest voltage."""
-    places, tags = [], {}
-    for node in tree.nodes:
-        at, p = d.items[f"network/{node}"], own(d, node)
-        places.append(k.Place(node, at.lowest, at.lost, p[0], p[2], p[4]))
-        tags[node] = {"lowest": f"network/{node}/lowest", "lost": f"network/{node}/lost"}
-        if f"legs/{node}" in d.items:
-            tags[node] |= {name: f"legs/{node}/{name}" for name in ("p_1", "p_2", "p_12")}
-    record = k.Places("network", tuple(places), d.items[f"network/{TERMINALS}"].lost, float(rounds))
-    linked: dict[str, Any] = {"nodes": tags, "in_transformer": f"network/{TERMINALS}/lost"}
-    d.attempt("network", Ask(k.whole, record, LOADS, "", {"rounds": LOADS, "nodes": LOADS}, linked))
+    fields, powers = ("lowest", "lost"), ("p_1", "p_2", "p_12")
+    items = {node: d.items[f"network/{node}"] for node in tree.nodes}
+    places = tuple(k.Place(node, at.lowest, at.lost) for node, at in items.items())
+    loads = tuple(k.Load(panel, *(d.value(f"legs/{panel}/{p}") for p in powers)) for panel in tree.rows)
+    record = k.Places("network", places, loads, d.items[f"network/{TERMINALS}"].lost, float(rounds))
+    linked: dict[str, Any] = {
+        "nodes": {node: {f: f"network/{node}/{f}" for f in fields} for node in items},
+        "loads": {panel: {p: f"legs/{panel}/{p}" for p in powers} for panel in tree.rows},
+        "in_transformer": f"network/{TERMINALS}/lost",
+    }
+    d.attempt("network", Ask(k.whole, record, LOADS, "", {"rounds": LOADS}, linked))
