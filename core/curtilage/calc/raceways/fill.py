@@ -205,5 +205,5 @@ def empty_raceway(r, m):
         raise nothing_inside(r)
     share: u.percent = WHOLE * m.fill_share(THREE)
     room: u.in2 = share / WHOLE * m.whole[r.size]
-    return Filled(r.size, m.inside[r.size], m.whole[r.size], NO_WIRES, NO_AREA, share, NO_FILL, True, room, NO_SIZE, NO_SIZE, NO_FILL,
-                  NO_DIAMETER, NO_RATIO, NO_RATIO, True, NO_WIRES, ())
+    return Filled(r.size, m.inside[r.size], m.whole[r.size], NO_WIRES, NO_AREA, share, NO_FILL, True, room, NO_SIZE, NO_SIZE,
+                  NO_FILL, NO_DIAMETER, NO_RATIO, NO_RATIO, True, NO_WIRES, ())
