@@ -18,7 +18,7 @@ from curtilage.model.loads import COLUMNS, Load
 from curtilage.model.panels import Panel
 from curtilage.model.policy import Attested, Authority, Basis, Group, Manager, Owner, Policy, Prepared, SharedNeutral
 from curtilage.model.pool import Pool
-from curtilage.model.pulls import DeviceBox, Pull
+from curtilage.model.pulls import DeviceBox, Pulls
 from curtilage.model.raceways import Box, Penetration, Raceway
 from curtilage.model.service import Metered, Service
 from curtilage.model.site import Site, SiteGraph, Structure
@@ -60,7 +60,7 @@ class Estate(Strict):
     pool: Pool | None = Field(None, description="pool and spa")
     raceways: tuple[Raceway, ...] = Field((), description="raceways with what lies in them")
     boxes: tuple[Box, ...] = Field((), description="pull and junction boxes")
-    pulls: tuple[Pull, ...] = Field((), description="ways through raceways, step by step")
+    pulls: Pulls | None = Field(None, description="how conductors are pulled in")
     device_boxes: tuple[DeviceBox, ...] = Field((), description="boxes for devices")
     penetrations: tuple[Penetration, ...] = Field((), description="holes in the structure")
     framing: tuple[Framing, ...] = Field((), description="where wiring may go in open framing")

@@ -22,6 +22,7 @@ class Passage(Item):
     members: Count = Field(1, description="how many of them")
     hole: Inches | None = Field(None, description="diameter of the hole that is wanted [in]")
     depth: Inches | None = Field(None, description="depth of the member [in]")
+    edge: Inches | None = Field(None, description="distance from the edge of the hole to the nearest edge of the member [in]")
     approval: Proof | None = Field(None, description="approval of the maker or of an engineer")
     note: Text = Field("", description="remark")
 

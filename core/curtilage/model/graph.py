@@ -5,7 +5,7 @@ import math
 from typing import NamedTuple, Protocol
 
 from curtilage.errors import CurtilageError, listed, nearest
-from curtilage.model.site import SiteGraph, Trench
+from curtilage.model.site import SiteGraph
 
 
 class Route(NamedTuple):
@@ -35,27 +35,40 @@ def shortest(graph: SiteGraph, a: str, b: str, use: str = "power") -> Route:
 
 def routes(graph: SiteGraph, a: str, use: str = "power") -> dict[str, Route]:
     """The shortest route from one node to every node that can be reached, with ties broken as in `shortest`."""
-    ways = _ways(graph.trenches, use)
+    return reached((t for t in graph.trenches if t.use in (use, "both")), a)
+
+
+class Edge(Protocol):
+    """Something with a length that leads both ways."""
+    @property
+    def id(self) -> str: ...
+    @property
+    def from_(self) -> str: ...
+    @property
+    def to(self) -> str: ...
+    @property
+    def length(self) -> float: ...
+    @property
+    def rise(self) -> float: ...
+
+
+def reached(edges: Iterable[Edge], a: str) -> dict[str, Route]:
+    """The shortest route along some edges from one node to every other that can be reached; ties are broken by names."""
+    ways: dict[str, list[tuple[Edge, str]]] = {}
+    for e in edges:
+        ways.setdefault(e.from_, []).append((e, e.to))
+        ways.setdefault(e.to, []).append((e, e.from_))
     queue: list[tuple[float, tuple[str, ...], tuple[str, ...]]] = [(0.0, (), (a,))]
     found: dict[str, Route] = {}
     while queue:
-        length, edges, nodes = heapq.heappop(queue)
+        length, steps, nodes = heapq.heappop(queue)
         here = nodes[-1]
         if here not in found:
-            found[here] = Route(edges, nodes, length)
-            for trench, to in ways.get(here, ()):
+            found[here] = Route(steps, nodes, length)
+            for e, to in ways.get(here, ()):
                 if to not in found:
-                    heapq.heappush(queue, (length + trench.length + trench.rise, (*edges, trench.id), (*nodes, to)))
+                    heapq.heappush(queue, (length + e.length + e.rise, (*steps, e.id), (*nodes, to)))
     return found
-
-
-def _ways(trenches: Iterable[Trench], use: str) -> dict[str, list[tuple[Trench, str]]]:
-    ways: dict[str, list[tuple[Trench, str]]] = {}
-    for t in trenches:
-        if t.use in (use, "both"):
-            ways.setdefault(t.from_, []).append((t, t.to))
-            ways.setdefault(t.to, []).append((t, t.from_))
-    return ways
 
 
 def crow(graph: SiteGraph, a: str, b: str) -> float | None:

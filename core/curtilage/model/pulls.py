@@ -3,8 +3,8 @@ from typing import Literal
 
 from pydantic import Field
 
-from curtilage.model.base import Count, CountOrNone, Flag, Id, Item, Ratio, Size, Text, TradeSize
-from curtilage.units import Angle, Inches, Length, Rise, Tension, Volume, Weight
+from curtilage.model.base import Count, CountOrNone, Flag, Id, Item, Ratio, Size, Strict, Text, TradeSize
+from curtilage.units import Angle, Inches, Length, Rise, Tension, Volume
 
 Wall = Literal["north", "east", "south", "west", "back"]
 
@@ -13,38 +13,43 @@ class Step(Item):
     """One step of the way through a raceway: a straight length, a bend, or a point at which one pulls anew."""
     id: Id = Field(description="short name")
     kind: Literal["straight", "bend", "pull point"] = Field(description="what it is")
-    length: Length | None = Field(None, description="length of a straight step along the raceway [ft]")
+    length: Length | None = Field(
+        None, description="length of a straight step along the raceway [ft]; left out: that of the whole run")
     rise: Rise = Field(0.0, description="climb of a straight step from its beginning to its end [ft]; negative: falls")
     angle: Angle | None = Field(None, description="angle of a bend [deg]")
-    radius: Inches | None = Field(None, description="radius of a bend to the middle of the raceway [in]")
+    radius: Inches | None = Field(None, description="radius of a bend to the middle of the raceway [in]; left out: the least")
     at: Id | None = Field(None, description="box, handhole or panel of a pull point")
 
 
-class PulledCable(Item):
-    """What is pulled and is no single conductor: its weight and the tension it takes. Its id is that of the member."""
-    id: Id = Field(description="member of the raceway")
-    weight: Weight = Field(description="weight of one [lb/ft]")
-    diameter: Inches = Field(description="outside diameter of one [in]")
-    tension: Tension = Field(description="tension that its maker allows on one [lb]")
-
-
-class Pull(Item):
-    """The way through one raceway, or through several that lie side by side, from where they start to where they end."""
-    id: Id = Field(description="short name")
-    raceways: tuple[Id, ...] = Field(min_length=1, description="raceways that take this way")
+class TrenchWay(Item):
+    """The way of the ducts of one trench, from its first node to its second, with risers at its ends. Its id is the trench."""
+    id: Id = Field(description="trench")
     steps: tuple[Step, ...] = Field(min_length=1, description="the steps in order")
+
+
+class Run(Item):
+    """The way of raceways that lie in no trench, or another way than that of their trench."""
+    id: Id = Field(description="short name")
+    of: tuple[Id, ...] = Field((), description="raceways, feeders without one described, the gear for its lateral")
+    indoors: Flag = Field(False, description="whether it is the way of every raceway inside one building that has no other")
+    steps: tuple[Step, ...] = Field(min_length=1, description="the steps in order, from where the feeder starts")
+    friction: Ratio | None = Field(None, description="coefficient of friction, where somebody measured it")
+
+
+class Pulls(Strict):
+    """How conductors are pulled in: the ways step by step, rope and lubricant."""
     lubricated: Flag | None = Field(None, description="whether lubricant is used; left out: pulled dry")
     friction: Ratio | None = Field(None, description="coefficient of friction, where somebody measured it")
     head: Literal["eye", "grip"] = Field("grip", description="what the rope holds: a pulling eye on the metal, or a basket grip")
     feed: Tension = Field(0.0, description="tension at the feeding end [lb]")
-    cables: tuple[PulledCable, ...] = Field((), description="cables among what is pulled")
-    note: Text = Field("", description="remark")
+    trenches: tuple[TrenchWay, ...] = Field((), description="ways along trenches")
+    runs: tuple[Run, ...] = Field((), description="other ways")
 
 
 class Entry(Item):
     """Where a raceway enters a pull box, and where its conductors leave it."""
     id: Id = Field(description="short name")
-    raceway: Id | None = Field(None, description="raceway that enters; left out: a spare or foreign one of the size stated")
+    raceway: Id | None = Field(None, description="raceway, or feeder whose raceway is not described; left out: spare or foreign")
     size: TradeSize | None = Field(None, description="trade size [in]; left out: that of the raceway")
     wall: Wall = Field(description="wall that it enters")
     row: Count = Field(1, description="row on that wall")

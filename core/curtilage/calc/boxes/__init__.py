@@ -1,0 +1,1 @@
+"""Boxes: pull and junction boxes by their raceways, device boxes by what is in them."""

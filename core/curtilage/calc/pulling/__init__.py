@@ -1,0 +1,1 @@
+"""Pulling conductors into a raceway: weight, tension along the way, pressure in the bends."""

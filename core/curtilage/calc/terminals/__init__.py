@@ -1,0 +1,1 @@
+"""Terminals: what they take, and the space to bend a conductor into them."""
