@@ -20,8 +20,8 @@ from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook
 ROOT = Path(__file__).resolve().parent.parent
 FOLDER = ROOT / "reference_checks"
 FAMILIES = {
-    "A": "Load calculations", "B": "Ampacity and grounding conductors", "C": "Voltage drop", "J": "Tables and their equations",
-    "K": "The 2026 edition"}
+    "A": "Load calculations", "B": "Ampacity and grounding conductors", "C": "Voltage drop", "E": "Raceways, boxes and pulls",
+    "J": "Tables and their equations", "K": "The 2026 edition"}
 
 
 def put(text: str, name: str, inside: str) -> str:

@@ -24,7 +24,8 @@ T4["hdpe"] = T4["pvc40"]
 T5 = {"thwn-2": rows("nec_ch9_t5_thhn_thwn2", "size"), "xhhw-2": rows("nec_ch9_t5_xhhw2", "size"),
       "rhw-2": rows("nec_ch9_t5_rhw2_covered", "size"), "rhw-2 uncovered": rows("nec_ch9_t5_rhw2_nocover", "size")}
 T5A = rows("nec_ch9_t5a_compact_al", "size")
-T8 = {s.removesuffix("_str"): r for s, r in rows("nec_ch9_t8_conductor_properties", "size_strand").items() if not s.endswith("_sol")}
+T8 = {s.removesuffix("_str"): r for s, r in rows("nec_ch9_t8_conductor_properties", "size_strand").items()
+      if not s.endswith("_sol")}
 COVER = rows("nec_300_5_burial", "location")
 
 
@@ -76,8 +77,9 @@ def raceway(r: Any, kind: str) -> dict[str, Any]:
     share = 60.0 if nipple else {1: 53.0, 2: 31.0}.get(len(areas), 40.0)
     mean = sum(sorted(diameters)[-3:]) / 3 if len(areas) > 2 else 0.0
     return {"size": size, "inside": inside, "whole": whole, "wires": len(areas), "conductors": sum(areas), "share": share,
-            "fill": 100 * sum(areas) / whole, "fill_ok": holds(kind, size, areas, nipple), "room": share / 100 * whole - sum(areas),
-            "least": least, "below": order[order.index(least) - 1] if order.index(least) else "none",
+            "fill": 100 * sum(areas) / whole, "fill_ok": holds(kind, size, areas, nipple),
+            "room": share / 100 * whole - sum(areas), "least": least,
+            "below": order[order.index(least) - 1] if order.index(least) else "none",
             "jam": inside / mean if mean else 0.0, "jam_in_bend": 1.05 * inside / mean if mean else 0.0,
             "jam_ok": not jams(inside, diameters), "carrying": sum(w.carrying for w in r.wires)}
 

@@ -147,7 +147,7 @@ def test_one_more_conductor_never_lowers_the_fill(r: Raceway, kind: str, more: W
 
 @given(r=RACEWAYS, kind=KINDS, more=WIRES)
 def test_from_three_on_one_more_never_fits_into_less(r: Raceway, kind: str, more: Wire) -> None:
-    """From two conductors to three the share rises, and of unlike sizes note 7 no longer holds; from there on room only shrinks."""
+    """From two conductors to three the share rises; from there on the room only shrinks."""
     m, larger = view(kind), r._replace(size="", wires=(*r.wires, more._replace(id="more")))
     a, b = or_refusal(raceway, r._replace(size=""), m), or_refusal(raceway, larger, m)
     assume(not isinstance(a, str) and not isinstance(b, str) and a.wires >= 3)
