@@ -3,7 +3,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from curtilage.calc.fault.chain import bolted, node, terminals, there_and_back
-from curtilage.calc.fault.records import Impedance, Lateral, Node, Run, Supply, Terminals
+from curtilage.calc.fault.clearing import by_curve, clearing, far_end, inverse_time
+from curtilage.calc.fault.margin import margin, share_for
+from curtilage.calc.fault.records import Device, Far, Gear, Impedance, Lateral, Node, Point, Run, Supply, Terminals
 from curtilage.calc.fault.transformer import (
     behind_primary,
     by_letter,
@@ -27,6 +29,10 @@ SUPPLY = Supply("transformer", 250.0, 2.2, 2.0, 240.0, 0.0, 0.0, 10.0, 0.0, 0.0,
 TERMINALS = Terminals("terminals", 240.0, 0.0023, 0.0045, 0.00085, 0.00136, 0.0025, 0.0048, 0.0009, 0.0015)
 NODE = Node("MH-DP", 240.0, *TERMINALS[2:], 0.0009, 0.0015, 0.0057, 0.0052, 0.0057, 0.0052, 0.0172, 0.0056, 0.0047, 0.0047)
 FULL, HALF = Impedance(0.0023, 0.0045), Impedance(0.00085, 0.00136)
+CURVE = (Point(12.0, 0.5), Point(6.0, 6.0))
+DEVICE = Device("GH", 200.0, 1100.0, 0.0, 40.0, (), False, 5.0, 240.0)
+FAR = Far("L072", 15.0, "14", "14", 120.0, 0.01, 0.004, 240.0, 0.0, 40.0, CURVE, False, 5.0)
+GEAR = Gear("MSB", 65_000.0, 240.0, 250.0, 2.2, 0.00227, 0.00453, 0.00085, 0.00136, 0.00035, 0.00039, 0.00035, 0.00039)
 
 
 def told_of(symbol: str, x: float, unit: str) -> Told:
@@ -68,6 +74,34 @@ def chains(ed: TellingEdition) -> Iterator[Any]:
     yield node.told(Given(NODE, "panels.MH-DP"))
 
 
+def devices() -> Iterator[Device]:
+    """Every way in which a clearing time is bounded."""
+    yield DEVICE
+    yield DEVICE._replace(fault=450.0)
+    yield DEVICE._replace(fault=290.0)
+    yield DEVICE._replace(fault=4000.0)
+    yield DEVICE._replace(pickup=4.0, tolerance=20.0)
+    yield DEVICE._replace(curve=CURVE)
+    yield DEVICE._replace(curve=CURVE, fault=1300.0)
+    yield DEVICE._replace(curve=CURVE, fault=3000.0)
+    yield DEVICE._replace(gfci=True)
+
+
+def protection(ed: TellingEdition) -> Iterator[Any]:
+    """Devices, a circuit, and what another transformer would do."""
+    for c in devices():
+        yield clearing.told(Given(c, "feeders.GH"), ed)
+    for m in (1.5, 2.5, 4.0):
+        yield inverse_time.told(told_of("D", 60.0, "A"), told_of("m", m, ""), ed)
+        yield by_curve.told(Given(DEVICE._replace(curve=CURVE), "feeders.GH"), told_of("m", 4 * m, ""), told_of("t", 60.0, "s"))
+    yield far_end.told(Given(FAR, "loads.L072"), ed.view("cu-pvc"))
+    yield margin.told(Given(GEAR, "service.gear"))
+    yield margin.told(Given(GEAR._replace(interrupting=200_000.0, r_line=0.003, r_neutral=0.003), "service.gear"))
+    z = Given(FULL, "transformer")
+    for I in (42_000.0, 300_000.0, 2_000.0):
+        yield share_for.told(z, *(told_of(s, 0.001, "ohm") for s in "RX"), told_of("V", 240.0, "V"), told_of("I", I, "A"))
+
+
 def wires(ed: TellingEdition) -> Iterator[Any]:
     """Conductors of both metals."""
     yield one_way.told(told_of("z", 0.061, "ohm/kft"), told_of("L", 240.0, "ft"), told_of("n", 2, "count"))
@@ -81,3 +115,4 @@ def told() -> Iterator[Any]:
     ed = TellingEdition(Edition.load("nec2023"))
     yield from wires(ed)
     yield from chains(ed)
+    yield from protection(ed)

@@ -6,6 +6,7 @@ from pydantic import Field
 from curtilage.model.base import Flag, Id, Item, PowerFactor, Sets, Size, Text, TradeSize, Wires
 from curtilage.model.panels import Lugs
 from curtilage.model.service import Material, RacewayKind
+from curtilage.model.trips import Trip
 from curtilage.units import Amps, Celsius, Inches, Length, RatedC
 
 
@@ -15,6 +16,7 @@ class Feeder(Item):
     from_: Id = Field(alias="from", description="main or panel it starts at")
     to: Id = Field(description="panel it feeds")
     breaker: Amps | None = Field(None, description="overcurrent device [A]; left out: chosen")
+    trip: Trip | None = Field(None, description="when that device trips; left out: bounded")
     sets: Sets | None = Field(None, description="parallel sets; left out: chosen")
     size: Size | None = Field(None, description="phase conductor; left out: chosen")
     neutral: Size | None = Field(None, description="neutral conductor; left out: by the basis")

@@ -29,6 +29,7 @@ class Panel(Item):
     interrupting: FaultAmps | None = Field(None, description="interrupting or short-circuit rating [A]")
     series_rated: Flag = Field(False, description="whether the rating is a tested series combination")
     series_evidence: Text = Field("", description="document of the series rating")
+    series_with: Text = Field("", description="upstream device of the tested combination")
     location: Text = Field("", description="where it hangs")
     environment: Literal["dry", "damp", "wet", "corrosive"] | None = Field(None, description="conditions at the panel")
     tier: Literal["T0", "T1", "T2", "T3"] | None = Field(None, description="backup tier that the panel is meant for")

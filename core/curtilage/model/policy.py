@@ -5,6 +5,7 @@ from pydantic import BeforeValidator, Field
 
 from curtilage.model.base import Day, Flag, Id, Item, PowerFactor, Size, Strict, Text, Wires, Words, none_if_blank
 from curtilage.model.service import Material, RacewayKind
+from curtilage.model.trips import Trip
 from curtilage.units import Amps, Drop, Growth, Hours, LengthOrNone, Percent, RatedC, Seconds
 
 
@@ -73,6 +74,7 @@ class BranchBasis(Strict):
     terminals: RatedC = Field(60.0, description="temperature rating of the terminals [degC]")
     raceway: RacewayKind = Field("pvc", description="raceway material")
     conductors: Wires = Field(3, description="current-carrying conductors in the raceway")
+    trip: Trip | None = Field(None, description="when the breakers of branch circuits trip; left out: bounded")
 
 
 class Basis(Strict):

@@ -189,3 +189,84 @@ class Fault(NamedTuple):
     x_ln_least: u.ohm
     r_lg: u.ohm
     x_lg: u.ohm
+
+
+class Point(NamedTuple):
+    """A point of the slow side of a trip curve."""
+
+    multiple: u.ratio
+    time: u.second
+
+
+class Device(NamedTuple):
+    """A breaker, and the least fault that it must clear."""
+
+    id: str
+    rating: u.A
+    fault: u.A
+    pickup: u.ratio              # of the instantaneous trip, in multiples of the rating; 0: not stated
+    tolerance: u.percent         # how far it may lie above that
+    curve: tuple[Point, ...]     # from the highest multiple down; may be empty
+    gfci: u.flag                 # ground-fault protection for personnel clears a fault to ground
+    limit: u.second
+    volts: u.V                   # line to line
+
+
+class Cleared(NamedTuple):
+    """How long a device takes at most to clear its least fault."""
+
+    fault: u.A
+    multiple: u.ratio            # fault over rating
+    sure: u.ratio                # multiple above which the instantaneous trip is sure to act
+    wanted: u.A                  # fault at which it is
+    loop: u.ohm                  # impedance of the whole loop that gives this fault
+    fits: u.A                    # largest rating whose instantaneous trip this fault is sure to reach
+    time: u.second               # a bound, not a prediction
+    by: u.text                   # what bounds it
+    ok: u.flag
+    open: u.flag                 # nothing is stated of the trip, and the curve of the breaker would decide
+
+
+class Far(NamedTuple):
+    """The far end of a branch circuit, and the breaker that must clear a fault to ground there."""
+
+    id: str
+    rating: u.A
+    size: u.size
+    ground: u.size
+    length: u.ft
+    r_lg: u.ohm                  # at the panel
+    x_lg: u.ohm
+    volts: u.V                   # line to line
+    pickup: u.ratio
+    tolerance: u.percent
+    curve: tuple[Point, ...]
+    gfci: u.flag
+    limit: u.second
+
+
+class Gear(NamedTuple):
+    """Service equipment with its rating, behind a transformer and service conductors, cold."""
+
+    id: str
+    interrupting: u.A
+    volts: u.V                   # line to line
+    rating: u.kVA                # of the transformer
+    impedance: u.percent
+    r_full: u.ohm
+    x_full: u.ohm
+    r_half: u.ohm
+    x_half: u.ohm
+    r_line: u.ohm
+    x_line: u.ohm
+    r_neutral: u.ohm
+    x_neutral: u.ohm
+
+
+class Margin(NamedTuple):
+    """How far the transformer may change before the rating of the gear is too small, with an infinite primary."""
+
+    share: u.ratio               # of the transformer's impedance that is enough
+    impedance_least: u.percent   # at its present rating
+    rating_most: u.kVA           # at its present impedance in percent; 0: the service conductors alone are enough
+    largest: u.A                 # now, with an infinite primary

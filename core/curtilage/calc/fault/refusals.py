@@ -22,3 +22,8 @@ def letter_above_lateral(I, X) -> CurtilageError:
 def least_above_largest(least, most) -> CurtilageError:
     return CurtilageError(f"the letter's least current, {value(least):g} A, is above its available current, {value(most):g} A; "
                           "read the letter again")
+
+
+def need_not_trip(D, m) -> CurtilageError:
+    return CurtilageError(f"{value(m):.2f} times the rating of {value(D):g} A: below 135 % a breaker need not trip at all; "
+                          "a larger equipment ground, a smaller device, or a nearer source")

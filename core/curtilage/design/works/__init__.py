@@ -26,6 +26,7 @@ from curtilage.design.works import (
     network,
     pulls,
     raceways,
+    supplies,
     temporary,
     transformer,
     trenches,
@@ -45,7 +46,8 @@ class Work(NamedTuple):
 
 
 WORKS = (
-    Work("transformer", transformer.stage, ("transformer", "wire")),
+    Work("supplies", supplies.stage, ("alternate", "run", "bound")),
+    Work("transformer", transformer.stage, ("transformer", "wire"), ("supplies",)),
     Work("mass", mass.stage, ("mass",), ("transformer",)),
     Work("faults", faults.stage, ("fault", "margin"), ("transformer",)),
     Work("clearing", clearing.stage, ("clearing", "far"), ("transformer", "faults")),
@@ -54,12 +56,12 @@ WORKS = (
     Work("letter", letter.stage, ("letter", "candidate", "flicker", "metering"), ("transformer", "faults", "motors")),
     Work("grounding", grounding.stage, ("ground",)),
     Work("bonds", bonds.stage, ("bond",), ("grounding",)),
-    Work("raceways", raceways.stage, ("raceway", "alternate", "cover", "expansion", "way", "run", "bound")),
+    Work("raceways", raceways.stage, ("raceway", "cover", "expansion", "way"), ("supplies",)),
     Work("pulls", pulls.stage, ("pull",), ("raceways",)),
     Work("boxes", boxes.stage, ("box", "lug"), ("raceways",)),
     Work("trenches", trenches.stage, ("trench",), ("raceways",)),
     Work("framing", framing.stage, ("framing",)),
-    Work("alternatives", alternatives.stage, ("alternative",), ("transformer", "faults", "clearing")),
+    Work("alternatives", alternatives.stage, ("alternative", "option", "long", "local"), ("transformer", "faults", "clearing", "mass")),
     Work("arrangement", arrangement.stage, ("arrangement", "disconnect", "space"), ("transformer", "faults")),
     Work("temporary", temporary.stage, ("temporary",)),
 )

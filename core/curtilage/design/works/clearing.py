@@ -2,11 +2,104 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any
+
+from curtilage.calc.fault.clearing import clearing, far_end
+from curtilage.calc.fault.records import Device, Far, Point
+from curtilage.design.ask import Ask
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
+    from curtilage.model.feeders import Feeder
+    from curtilage.model.loads import Load
+    from curtilage.model.trips import Trip
 
 
 def stage(d: Design) -> None:
-    """Nothing yet."""
+    """Every feeder with its device, then every branch circuit with its breaker."""
+    for f in d.estate.feeders:
+        if f"feeder/{f.id}" in d.items:
+            feeder(d, f)
+    for r in d.tree.rows:
+        if f"circuit/{r.id}" in d.items and r.length is not None:
+            circuit(d, r)
+
+
+def feeder(d: Design, f: Feeder) -> None:
+    """The device of a feeder against a fault to ground at the panel it feeds."""
+    key, point = f"clearing/{f.id}", f"fault/{f.to}"
+    if point not in d.items:
+        d.lack(key, d.late.get(point) or f"the fault at {f.to} is not known")
+        return
+    how = tripping(d, f.trip, f"feeders.{f.id}.trip")
+    if how is None:
+        d.lack(key, rising(f"feeders.{f.id}"))
+        return
+    record = Device(f.id, d.items[f"feeder/{f.id}"].device, d.items[point].lg, **how.fields, gfci=False, volts=d.volts)
+    tags = {"rating": f"feeder/{f.id}/device", "fault": f"{point}/lg", **how.tags}
+    d.attempt(key, Ask(clearing, record, f"feeders.{f.id}", "ed", how.paths, tags))
+
+
+def circuit(d: Design, r: Load) -> None:
+    """The breaker of a branch circuit against a fault to ground at its far end."""
+    key, point = f"far/{r.id}", f"fault/{r.panel}"
+    if point not in d.items:
+        d.lack(key, d.late.get(point) or f"the fault at {r.panel} is not known")
+        return
+    how = tripping(d, d.estate.basis.branch.trip, "basis.branch.trip")
+    if how is None:
+        d.lack(key, rising("basis.branch"))
+        return
+    laid, at = d.items[f"circuit/{r.id}"], d.items[point]
+    record = Far(
+        r.id,
+        laid.device,
+        laid.size,
+        laid.egc,
+        r.length or 0.0,
+        at.r_lg,
+        at.x_lg,
+        d.volts,
+        **how.fields,
+        gfci=bool(r.gfci),
+    )
+    tags = {"rating": f"circuit/{r.id}/device", "size": f"circuit/{r.id}/size", "ground": f"circuit/{r.id}/egc"}
+    tags |= {"r_lg": f"{point}/r_lg", "x_lg": f"{point}/x_lg", **how.tags}
+    d.attempt(key, Ask(far_end, record, f"loads.{r.id}", d.asks[f"circuit/{r.id}"].view, how.paths, tags))
+
+
+class How:
+    """When a device trips, and where that was stated."""
+
+    def __init__(self, fields: dict[str, Any], paths: dict[str, str], tags: dict[str, str]) -> None:
+        self.fields, self.paths, self.tags = fields, paths, tags
+
+
+def tripping(d: Design, trip: Trip | None, home: str) -> How | None:
+    """What is stated, and the rule of the edition where nothing is; None where the curve rises with the current."""
+    paths = {"pickup": f"{home}.instantaneous", "curve": f"{home}.curve", "limit": "policy.clearing", "volts": "service.voltage"}
+    tags: dict[str, str] = {}
+    points = sorted(trip.curve, key=lambda p: -p.multiple) if trip else []
+    if any(high.time > low.time or high.multiple == low.multiple for high, low in pairwise(points)):
+        return None
+    tolerance = trip.tolerance if trip else None
+    if tolerance is None:
+        tolerance, tags["tolerance"] = d.ed.instantaneous_tolerance, "rule:instantaneous_tolerance"
+    else:
+        paths["tolerance"] = f"{home}.tolerance"
+    limit = d.estate.policy.clearing
+    if limit is None:
+        limit, tags["limit"] = d.ed.clearing_time, "rule:clearing_time"
+    fields = {
+        "pickup": (trip.instantaneous or 0.0) if trip else 0.0,
+        "tolerance": tolerance,
+        "curve": tuple(Point(p.multiple, p.time) for p in points),
+        "limit": limit,
+    }
+    return How(fields, {k: v for k, v in paths.items() if k not in tags}, tags)
+
+
+def rising(home: str) -> str:
+    """What is said of a trip curve that no breaker has."""
+    return f"the points of {home}.trip.curve rise, or two stand at one multiple; the time must fall as the current grows"

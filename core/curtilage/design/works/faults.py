@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from curtilage.calc.fault.chain import node, terminals
-from curtilage.calc.fault.records import Node, Terminals
+from curtilage.calc.fault.margin import margin
+from curtilage.calc.fault.records import Gear, Node, Terminals
 from curtilage.design.ask import Ask
 
 if TYPE_CHECKING:
@@ -29,10 +30,13 @@ def stage(d: Design) -> None:
     record = Terminals(TERMINALS, d.volts, *(getattr(t, field) for field in SEEN))
     d.attempt(f"fault/{TERMINALS}", Ask(terminals, record, "service.transformer", "", {"volts": "service.voltage"}, tags))
     point(d, gear, TERMINALS, "lateral", "service.gear")
+    headroom(d, gear)
     for m in d.estate.service.mains:
         below(d, m.id, gear)
-    for b in (*d.estate.sources.buses, *d.estate.sources.transfers) if d.estate.sources else ():
-        beside(d, b.id, gear)
+    if d.estate.sources:
+        for b in (*d.estate.sources.buses, *d.estate.sources.transfers):
+            beside(d, b.id, gear)
+        alternates(d, gear)
 
 
 def below(d: Design, start: str, at: str) -> None:
@@ -68,3 +72,30 @@ def beside(d: Design, name: str, gear: str) -> None:
     nothing = (0.0,) * len(WIRE)
     record = Node(name, d.volts, *(getattr(up, field) for field in (*SEEN, *TO_GROUND)), *nothing)
     d.attempt(f"fault/{name}", Ask(node, record, "sources", "", {"volts": "service.voltage"}, tags))
+
+
+def alternates(d: Design, gear: str) -> None:
+    """The far end of every alternate feeder while the utility carries the bus it starts at; a panel with no other feeder, too."""
+    assert d.estate.sources is not None
+    for a in d.estate.sources.alternates:
+        start = a.from_ if f"fault/{a.from_}" in d.items else gear
+        home = f"sources.alternates.{a.id}"
+        point(d, a.id, start, a.id, home)
+        if f"fault/{a.to}" not in d.late:
+            point(d, a.to, start, a.id, home)
+
+
+def headroom(d: Design, gear: str) -> None:
+    """How far the transformer may change before the rating of the gear is too small."""
+    if f"fault/{gear}" not in d.items:
+        d.lack(f"margin/{gear}", "the fault at the service gear is not known")
+        return
+    own, t = d.estate.service.gear, d.estate.service.transformer
+    tags = {field: f"transformer/{field}" for field in ("r_full", "x_full", "r_half", "x_half")}
+    between = {"r_line": "r_line_cold", "x_line": "x_line", "r_neutral": "r_neutral_cold", "x_neutral": "x_neutral"}
+    tags |= {field: f"wire/lateral/{name}" for field, name in between.items()}
+    numbers = (float(d.value(tag)) for tag in tags.values())
+    record = Gear(gear, own.interrupting, d.volts, t.rating, t.impedance, *numbers)
+    home = "service.transformer"
+    paths = {"rating": f"{home}.rating", "impedance": f"{home}.impedance", "volts": "service.voltage"}
+    d.attempt(f"margin/{gear}", Ask(margin, record, "service.gear", "", paths, tags))

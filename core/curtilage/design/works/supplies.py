@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 def stage(d: Design) -> None:
     """Every alternate feeder, with the load of its panel or, where that is not calculated, of its device."""
     for a in d.estate.sources.alternates if d.estate.sources else ():
-        alternate(d, a)
+        if f"alternate/{a.id}" not in d.late:
+            alternate(d, a)
 
 
 def length(d: Design, key: str, start: str, end: str, path: str) -> float:

@@ -11,14 +11,15 @@ from curtilage.design.ask import Ask
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
-    from curtilage.model.feeders import Feeder
 
 
 def stage(d: Design) -> None:
     """Wires of the service and of every feeder, and the transformer."""
     lateral(d)
     for f in d.estate.feeders:
-        wire(d, f)
+        wire(d, f.id, f"feeder/{f.id}", f"feeders.{f.id}", f.egc)
+    for a in d.estate.sources.alternates if d.estate.sources else ():
+        wire(d, a.id, f"alternate/{a.id}", f"sources.alternates.{a.id}", None)
     transformer(d)
 
 
@@ -30,23 +31,23 @@ def lateral(d: Design) -> None:
     d.attempt("wire/lateral", Ask(lateral_wire, record, "service.lateral", d.asks["service"].view, {}, tags))
 
 
-def wire(d: Design, f: Feeder) -> None:
-    """The conductors of one feeder, as stated or as chosen."""
-    key, home = f"feeder/{f.id}", f"feeders.{f.id}"
+def wire(d: Design, name: str, key: str, home: str, egc: str | None) -> None:
+    """The conductors of one feeder, as stated or as chosen; `key` is the item that sized them."""
     if key not in d.items:
-        d.lack(f"wire/{f.id}", f"feeder {f.id} carries no load, so its conductors are not sized; give it a load or a size")
+        why = d.late.get(key) or f"{name} carries no load, so its conductors are not sized; give it a load or a size"
+        d.lack(f"wire/{name}", why)
         return
     r, asked = d.items[key], d.asks[key]
     tags = {field: f"{key}/{field}" for field in ("sets", "size", "neutral")}
     paths: dict[str, str] = {"length": f"{home}.length"}
     if "length" in asked.tags:
         tags["length"] = asked.tags["length"]
-    if f.egc is None:
+    if egc is None:
         tags["ground"] = f"{key}/egc"
     else:
         paths["ground"] = f"{home}.egc"
-    record = Run(f.id, r.sets, r.size, r.neutral, f.egc or r.egc, asked.record.length)
-    d.attempt(f"wire/{f.id}", Ask(feeder_wire, record, home, asked.view, paths, tags))
+    record = Run(name, r.sets, r.size, r.neutral, egc or r.egc, asked.record.length)
+    d.attempt(f"wire/{name}", Ask(feeder_wire, record, home, asked.view, paths, tags))
 
 
 def transformer(d: Design) -> None:
