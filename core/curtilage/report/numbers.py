@@ -14,9 +14,10 @@ LENGTHS = ("ft", "ft2", "VA/ft2")        # units that the reader may want in met
 WORDS = ("size", "yes/no", "text")      # units of values that are words
 DECIMALS = {"A": 1, "V": 1, "VA": 0, "kVA": 1, "kW": 1, "%": 2, "": 3, "count": 0, "ft": 0, "ft2": 0, "degC": 1, "cmil": 0,
             "m": 1, "m2": 1, "degF": 0, "mm2": 1, "VA/m2": 1,
-            "lb": 0, "kg": 0, "hp": 2, "ohm": 4, "ohm/kft": 4, "VA/ft2": 1}
+            "lb": 0, "kg": 0, "hp": 2, "ohm": 4, "ohm/kft": 4, "VA/ft2": 1, "deg": 1,
+            "lb/ft": 2, "in3": 2}
 UNITS = {"ft2": "ft²", "m2": "m²", "mm2": "mm²", "degC": "°C", "degF": "°F", "count": "", "size": "", "yes/no": "", "text": "",
-         "ohm/kft": "ohm/kft", "VA/ft2": "VA/ft²", "VA/m2": "VA/m²"}
+         "ohm/kft": "ohm/kft", "VA/ft2": "VA/ft²", "VA/m2": "VA/m²", "in3": "in³"}
 
 
 class Field(NamedTuple):
@@ -61,6 +62,16 @@ FIELDS = {
     "connected": Field("connected"), "inside": Field("vehicle supply inside the tiers"),
     "outside": Field("vehicle supply beside the tiers"), "vehicles_apart": Field("vehicle supply beside the tiers"),
     "unbalanced": Field("unbalanced load"), "continuous": Field("of it continuous"),
+    # pulls, boxes, terminals, framing
+    "weight": Field("weight of what is pulled"), "lie": Field("lies"), "factor": Field("weight correction factor"),
+    "stretches": Field("stretches between pull points"), "bends": Field("most bends between pull points"),
+    "there": Field("tension, pulled with the feeder"), "back": Field("tension, pulled against it"),
+    "tension": Field("tension from the better end"), "allowed": Field("tension allowed, strict reading"),
+    "usual": Field("tension allowed, usual reading"), "pressure": Field("pressure in a bend"),
+    "length_least": Field("least length", 2), "width_least": Field("least width", 2), "depth_least": Field("least depth", 2),
+    "apart_least": Field("least distance of entries", 2), "space_least": Field("bending space wanted", 2),
+    "hole_most": Field("largest hole", 2), "notch_most": Field("deepest notch", 2), "edge_least": Field("wood left at the edge", 2),
+    "nail_least": Field("distance without a plate", 2),
     "kw": Field("expected peak"), "kva": Field("expected peak"),
     "low_kw": Field("expected peak, low"), "low_kva": Field("expected peak, low"),
     "high_kw": Field("expected peak, high"), "high_kva": Field("expected peak, high"),

@@ -36,8 +36,9 @@ class Missing(CurtilageError):
 
 def stage(d: Design) -> None:
     """Every box, and both ends of every feeder."""
+    named = _named(d) if d.estate.boxes else {}
     for b in d.estate.boxes:
-        _attempt(d, f"box/{b.id}", _pull_box, b)
+        _attempt(d, f"box/{b.id}", _pull_box, b, named)
     for x in d.estate.device_boxes:
         _attempt(d, f"box/{x.id}", _device_box, x)
     for f in d.estate.feeders:
@@ -45,20 +46,20 @@ def stage(d: Design) -> None:
             _attempt(d, f"lug/{f.id}", _lug, f)
 
 
-def _attempt(d: Design, key: str, make: Any, x: Any) -> None:
+def _attempt(d: Design, key: str, make: Any, *x: Any) -> None:
     try:
-        d.attempt(key, make(d, x))
+        d.attempt(key, make(d, *x))
     except Missing as e:
         d.lack(key, str(e))
 
 
 # -------------------------------------------------------------------------------------------------------------- pull boxes
-def _pull_box(d: Design, b: Box) -> Ask:
+def _pull_box(d: Design, b: Box, named: dict[str, str]) -> Ask:
     """A pull box by its entries, or by the raceways that it names."""
     entries = {e.id: e for e in b.entries} or _plain(d, b)
     if not entries:
         raise Missing(f"the raceways that enter box {b.id} are missing")
-    sizes = {name: BoxEntry(name, number(_trade(d, b, e))) for name, e in entries.items()}
+    sizes = {name: BoxEntry(name, number(_trade(d, b, e, named))) for name, e in entries.items()}
     straight: dict[bool, list[BoxEntry]] = {True: [], False: []}
     turning: set[tuple[str, int]] = set()
     pairs: list[BoxPair] = []
@@ -77,7 +78,7 @@ def _pull_box(d: Design, b: Box) -> Ask:
     rows = [(wall, BoxRow(f"{wall} row {row}", tuple(sizes[n] for n, e in entries.items() if (e.wall, e.row) == (wall, row))))
             for wall, row in sorted(turning)]
     long, wide = (tuple(r for wall, r in rows if wall in walls) for walls in (LONG, WIDE))
-    largest, tags = _largest(d, b)
+    largest, tags = _largest(d, b, named)
     back = any(e.wall == "back" for e in entries.values())
     record = PullBox(b.id, b.length, b.width, b.depth, largest, tuple(straight[True]), tuple(straight[False]),
                      long, wide, tuple(pairs), back)
@@ -99,22 +100,24 @@ def _plain(d: Design, b: Box) -> dict[str, Any]:
     return out
 
 
-def _trade(d: Design, b: Box, e: Entry) -> str:
+def _trade(d: Design, b: Box, e: Entry, named: dict[str, str]) -> str:
     if e.size is not None:
         return e.size
-    key = _raceway(d, e.raceway)
+    key = named.get(e.raceway or "", "")
     if key not in d.items:
         raise Missing(f"box {b.id}: the trade size of entry {e.id} is missing")
     return str(d.items[key].size)
 
 
-def _raceway(d: Design, name: str | None) -> str:
-    """The key of a raceway by its name, or of the first one that holds the conductors of a feeder of that name."""
+def _named(d: Design) -> dict[str, str]:
+    """Names of raceways, and of feeders for the first raceway that holds their conductors -> key of the raceway."""
+    out: dict[str, str] = {}
     for p in planned(d):
         members = p.stated.members if p.stated is not None else ()
-        if name in (p.id, p.supply.partition("/")[2]) or any(m.kind in CARRIES and m.of == name for m in members):
-            return f"raceway/{p.id}"
-    return ""
+        for name in (p.id, p.supply.partition("/")[2], *(m.of for m in members if m.kind in CARRIES)):
+            if name:
+                out.setdefault(name, f"raceway/{p.id}")
+    return out
 
 
 def _pair(b: Box, e: Entry, one: float, other: float) -> BoxPair:
@@ -123,14 +126,14 @@ def _pair(b: Box, e: Entry, one: float, other: float) -> BoxPair:
     return BoxPair(f"{e.id} to {e.to}", one, other, e.apart)
 
 
-def _largest(d: Design, b: Box) -> tuple[str, dict[str, str]]:
+def _largest(d: Design, b: Box, named: dict[str, str]) -> tuple[str, dict[str, str]]:
     """The largest conductor in a box: as stated, or of what lies in its raceways."""
     if b.largest is not None:
         return b.largest, {}
     names = [*b.raceways, *(e.raceway for e in b.entries if e.raceway)]
     found: list[tuple[float, str, str]] = []
     for name in dict.fromkeys(names):
-        asked = d.asks.get(_raceway(d, name))
+        asked = d.asks.get(named.get(name, ""))
         for w in asked.record.wires if asked else ():
             if w.size:
                 tag = asked.tags.get("wires", {}).get(w.id, {}).get("size", "") if asked else ""
