@@ -44,7 +44,7 @@ def empty(d: Design) -> Table:
     for key in keys(d, "pull"):
         r = d.items[key]
         if not hasattr(r, "tension"):
-            cells = (key.split("/", 1)[1], *(num(d, f"{key}/{field}") for field in ("length", "stretches", "bends")))
+            cells: tuple[Cell, ...] = (key.split("/", 1)[1], *(num(d, f"{key}/{field}") for field in ("length", "stretches", "bends")))
             lines.append(Line(cells, f"{key}/bends", "" if r.bends_ok else "fails"))
     columns = (Column("raceway"), Column(f"length, {unit_of(d, 'ft')}", True), Column("stretches", True),
                Column("bends, deg", True))
@@ -75,7 +75,7 @@ def device_boxes(d: Design) -> Table:
         r, b = d.items[key], d.asks[key].record
         if hasattr(r, "fill"):
             fields = ("wires", "devices", "grounds", "fill", "volume", "depth_least")
-            cells = (b.id, f"{alike[b.id].count}", *(num(d, f"{key}/{field}") for field in fields),
+            cells: tuple[Cell, ...] = (b.id, f"{alike[b.id].count}", *(num(d, f"{key}/{field}") for field in fields),
                      f"{b.depth:g}" if b.depth else "not stated")
             lines.append(Line(cells, f"{key}/fill", "" if r.fill_ok else "fails"))
     vol, inch = unit_of(d, "in3"), unit_of(d, "in")
@@ -113,7 +113,8 @@ def holes(d: Design) -> Table:
             cut = f"hole {h.hole:g} in" if h.hole else f"notch {h.notch:g} in"
             fields = ("hole_most" if h.hole else "notch_most", "edge_least", "nail_least")
             word = "as allowed" if r.ok else "plate wanted" if r.wood_ok else "too much"
-            cells = (key.split("/", 1)[1], f"{h.member}, {h.depth:g} in", cut, *(num(d, f"{key}/{field}") for field in fields), word)
+            numbers = [num(d, f"{key}/{field}") for field in fields]
+            cells: tuple[Cell, ...] = (key.split("/", 1)[1], f"{h.member}, {h.depth:g} in", cut, *numbers, word)
             lines.append(Line(cells, key, "" if r.ok else "fails"))
     inch = unit_of(d, "in")
     columns = (Column("at"), Column("member"), Column("cut"), Column(f"at most, {inch}", True),
@@ -128,7 +129,7 @@ def passages(d: Design) -> Table:
     for key in keys(d, "framing"):
         if hasattr(d.items[key], "shortest"):
             legs = ", ".join(s.id.rpartition(".")[2] for s in d.asks[key].record.legs)
-            cells = (key.split("/", 1)[1], legs, *(num(d, f"{key}/{field}") for field in ("length", "shortest", "more")))
+            cells: tuple[Cell, ...] = (key.split("/", 1)[1], legs, *(num(d, f"{key}/{field}") for field in ("length", "shortest", "more")))
             lines.append(Line(cells, f"{key}/length"))
     ft = unit_of(d, "ft")
     columns = (Column("run"), Column("by"), Column(f"length, {ft}", True), Column(f"if all could be bored, {ft}", True),
