@@ -27,7 +27,7 @@ AD-D1a AD-D1b AD-D2a AD-D2b AD-D2c AD-D3 AD-D4a AD-D4b AD-D5a AD-D6a AD-D6b AD-D
 B01 B04 B05 B09 B10 B11 B12 B13 B15 N25 N26 AD-D7
 C01 C02 C04 C05 C06 C07 C09 N09 N10 N11 N13 N15 N52 N53 N55 N56
 J01 J05 J07
-E01 E02 E03 E09 N19
+E01 E02 E03 E06 E09 N19 N21 N22 N58
 K01 K02 K03 K04 K06 AD-D15
 """.split()                                       # every record that was collected for these families
 

@@ -11,7 +11,7 @@ from curtilage.calc.framing.records import Hole, Leg, Passage
 from curtilage.calc.pulling.load import wire_tension, wire_weight
 from curtilage.calc.pulling.records import EmptyWay, Pull, PulledCable, PullStep, PullStretch
 from curtilage.calc.pulling.run import empty_way, pull
-from curtilage.calc.pulling.tension import level_bend
+from curtilage.calc.pulling.tension import least_radius, level_bend
 from curtilage.calc.raceways.records import Wire
 from curtilage.calc.terminals.lugs import lug
 from curtilage.calc.terminals.records import Lug, Terminal
@@ -74,6 +74,7 @@ def parts(ed: Any, m: Any) -> Iterator[Any]:
     yield dimension_least.told(box.straight_long, box.rows_long, ed)
     yield ground_fill.told(Given(DEVICE_BOX, "device_boxes.D").cables, ed)
     yield yoke_depth.told(Given(DEVICE_BOX.yokes[0], "device_boxes.D"), ed)
+    yield least_radius.told(Told("T", 3600.0, "lb", "given"), Told("P", 1200.0, "lb/ft", "given"), Told("k", 1.0, "", "given"))
     yield wire_weight.told(Given(LINE, "raceways.R"), each, m)
     yield wire_tension.told(Given(LINE, "raceways.R"), m)
 

@@ -44,7 +44,8 @@ def empty(d: Design) -> Table:
     for key in keys(d, "pull"):
         r = d.items[key]
         if not hasattr(r, "tension"):
-            cells: tuple[Cell, ...] = (key.split("/", 1)[1], *(num(d, f"{key}/{field}") for field in ("length", "stretches", "bends")))
+            numbers = [num(d, f"{key}/{field}") for field in ("length", "stretches", "bends")]
+            cells: tuple[Cell, ...] = (key.split("/", 1)[1], *numbers)
             lines.append(Line(cells, f"{key}/bends", "" if r.bends_ok else "fails"))
     columns = (Column("raceway"), Column(f"length, {unit_of(d, 'ft')}", True), Column("stretches", True),
                Column("bends, deg", True))
@@ -129,7 +130,8 @@ def passages(d: Design) -> Table:
     for key in keys(d, "framing"):
         if hasattr(d.items[key], "shortest"):
             legs = ", ".join(s.id.rpartition(".")[2] for s in d.asks[key].record.legs)
-            cells: tuple[Cell, ...] = (key.split("/", 1)[1], legs, *(num(d, f"{key}/{field}") for field in ("length", "shortest", "more")))
+            numbers = [num(d, f"{key}/{field}") for field in ("length", "shortest", "more")]
+            cells: tuple[Cell, ...] = (key.split("/", 1)[1], legs, *numbers)
             lines.append(Line(cells, f"{key}/length"))
     ft = unit_of(d, "ft")
     columns = (Column("run"), Column("by"), Column(f"length, {ft}", True), Column(f"if all could be bored, {ft}", True),

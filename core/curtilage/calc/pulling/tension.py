@@ -73,6 +73,16 @@ def pressure(T: u.lb, radius: u.inch, D: u.inch, k: u.ratio):
 
 
 @method
+def least_radius(T: u.lb, P: u.lb_per_ft, k: u.ratio):
+    """The least radius to the inside of a bend, for a tension that comes out of it and a pressure that is allowed.
+
+    In ft; k is the part that presses. Source: `pressure`, solved for the radius.
+    """
+    R: u.ft("sidewall pressure, solved for the radius") = k * T / P
+    return R
+
+
+@method
 def along(steps, way: u.ratio, T_feed: u.lb, W: u.lb_per_ft, D: u.inch, R_least: u.inch, lie, f: u.ratio):
     """Tension at the end of some steps and the most pressure in their bends; `way` is -1 where they are walked from their end.
 
