@@ -21,6 +21,7 @@ ROOT = Path(__file__).resolve().parent.parent
 FOLDER = ROOT / "reference_checks"
 FAMILIES = {
     "A": "Load calculations", "B": "Ampacity and grounding conductors", "C": "Voltage drop", "E": "Raceways, boxes and pulls",
+    "GND": "Electrodes in the earth",
     "J": "Tables and their equations", "K": "The 2026 edition"}
 
 

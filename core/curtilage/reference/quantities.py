@@ -14,6 +14,8 @@ _ALSO: dict[str, dict[str, Affine]] = {          # what books print beside the u
     "kV": {"V": (1e-3, 0.0)},
     "ohm/kft": {"ohm/kft": (1.0, 0.0), "ohm/km": (0.3048, 0.0), "ohm/ft": (1e3, 0.0)},
     "cmil": {"cmil": (1.0, 0.0), "kcmil": (1e3, 0.0)},
+    "ohm-m": {"ohm-cm": (0.01, 0.0)},
+    "ohm m": {"ohm-m": (1.0, 0.0), "ohm-cm": (0.01, 0.0)},
     "%": {"pu": (100.0, 0.0)},
 }
 _WHAT = {"VA": "a power or a load", "A": "a current", "V": "a voltage", "ft": "a length", "ft2": "an area",
