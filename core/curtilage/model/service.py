@@ -203,8 +203,9 @@ class Main(Item):
 
 class Flicker(Strict):
     """What the utility allows for motor starting."""
-    limit: Percent | None = Field(None, description="voltage change allowed at the transformer [%]")
+    limit: Percent | None = Field(None, description="voltage change allowed there [%]")
     starts: Starts | None = Field(None, description="rate of starts the limit is for [starts/h]")
+    at: Literal["transformer terminals", "service gear"] = Field("transformer terminals", description="where the limit holds")
     reference: Text = Field("", description="the utility's rule")
 
 

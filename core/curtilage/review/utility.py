@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from curtilage.design.works.flicker import gaps, motors
 from curtilage.design.works.letter import behind
 from curtilage.design.works.places import key, spots
 from curtilage.editions.clearances import Pair, pairs
@@ -13,13 +14,79 @@ from curtilage.values.check import Check
 
 if TYPE_CHECKING:
     from curtilage.design import Design
+    from curtilage.model.loads import Load
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 049 to 051, 058b, and the distances of 120a, 147, 149a and 151a."""
+    """Checks 049 to 051, 052a, 056, 056a, 058b, and the distances of 120a, 147, 149a and 151a."""
     yield from metering(d, ask)
     yield from distances(d, ask)
+    yield from flicker(d, ask)
+    yield known(d, ask)
+    yield from letters(d, ask)
     yield from milestones(d, ask)
+
+
+def flicker(d: Design, ask: Asker) -> Iterator[Check]:
+    """Check 056: the worst start that keeps the limit, each that does not, and each that is not known."""
+    good = []
+    for r in motors(d):
+        key = f"flicker/{r.id}"
+        if key not in d.items:
+            yield ask("056", r.id, "not evaluated", r.load, d.lacking.get(key, "its starting current"))
+            continue
+        f = d.items[key]
+        if f.ok:
+            good.append(r)
+        elif f.fails:
+            yield ask("056", r.id, False, changes(d, r), tags=(f"{key}/change", f"{key}/limit"))
+        else:
+            yield ask("056", r.id, "not evaluated", changes(d, r), "how often it starts (starts)", (f"{key}/change",))
+    if good:
+        worst = max(good, key=lambda r: d.items[f"flicker/{r.id}"].change / d.items[f"flicker/{r.id}"].limit)
+        tags = (f"flicker/{worst.id}/change", f"flicker/{worst.id}/limit")
+        more = f"; the nearest to its limit of {len(good)}" if len(good) > 1 else ""
+        yield ask("056", worst.id, True, changes(d, worst) + more, tags=tags)
+
+
+def changes(d: Design, r: Load) -> str:
+    """What one start does."""
+    f, x = d.items[f"flicker/{r.id}"], d.asks[f"flicker/{r.id}"].record
+    where = "at the gear" if x.at_gear else "at the transformer"
+    often = f"{r.starts:g} starts an hour" if r.starts else "starts an hour not stated"
+    most = f" to {f.limit_most:g}" if f.limit_most > f.limit else ""
+    does = f"{x.current:.0f} A changes the voltage {where} by {f.change:.2f} %"
+    return f"{r.load}: {does}; {often}: {f.limit:g}{most} % by {f.rule}"
+
+
+def known(d: Design, ask: Asker) -> Check:
+    """Check 056a: what the load letter lacks."""
+    missing = gaps(d)
+    if missing:
+        return ask("056a", "load letter", "not evaluated", "", "; ".join(missing))
+    x = d.items["letter"]
+    said = f"{x.code_kva:.0f} kVA by the code, {x.expected_kva:.0f} kVA expected, largest motor {x.motor_hp:g} hp"
+    return ask("056a", "load letter", True, said, tags=("letter/code_kva", "letter/expected_kva", "letter/motor_start"))
+
+
+def letters(d: Design, ask: Asker) -> Iterator[Check]:
+    """Check 052a: the log of letters on fault current against what the design rests on."""
+    log = d.estate.service.letters
+    if not log:
+        return
+    came = sorted((x for x in log if x.received and x.current), key=lambda x: (x.received or x.asked, x.id))
+    rests = d.estate.service.transformer.fault_letter
+    open_ = ", ".join(f"{x.id} of {x.asked}" if x.asked else x.id for x in log if x.received is None)
+    waiting = f"; still open: {open_}" if open_ else ""
+    if not came:
+        basis = f"{rests.current:g} A of {rests.date}" if rests else "a bound"
+        yield ask("052a", "service", rests is None, f"no answer yet; the design rests on {basis}{waiting}")
+        return
+    last = came[-1]
+    said = f"{last.id} of {last.received}: {last.current:g} A at the {last.at}"
+    same = rests is not None and (rests.current, rests.at) == (last.current, last.at)
+    on = f"{rests.current:g} A at the {rests.at}" if rests else "a bound"
+    yield ask("052a", "service", same, said + ("" if same else f"; the design rests on {on}") + waiting)
 
 
 def metering(d: Design, ask: Asker) -> Iterator[Check]:

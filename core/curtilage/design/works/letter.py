@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from curtilage.calc.utility.distances import Owed, Wait, slip
 from curtilage.calc.utility.metering import Meter, metering
 from curtilage.design.ask import Ask
-from curtilage.design.works import places
+from curtilage.design.works import flicker, places
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
@@ -16,12 +16,13 @@ if TYPE_CHECKING:
 
 
 def stage(d: Design) -> None:
-    """Metering, distances, dates."""
+    """Metering, distances, dates; flicker, transformers, letter."""
     meter(d)
     places.stage(d)
     for m in d.estate.service.milestones:
         if m.done is None:
             milestone(d, m)
+    flicker.stage(d)
 
 
 def meter(d: Design) -> None:
