@@ -3,7 +3,7 @@
 To import this room is enough for a design or a told number to show itself where it ends a cell, in Jupyter and in marimo.
 """
 
-from curtilage.notebook import compared, demand, inputs, links, start, workings
+from curtilage.notebook import compared, demand, feeder_inputs, feeders, inputs, links, start, workings
 from curtilage.notebook.cases import default_estate, design, editions, variants
 from curtilage.notebook.compared import edition_table
 from curtilage.notebook.frame import asked, attempt, estate_asked, head, opened, section, show, trouble
@@ -12,8 +12,9 @@ from curtilage.notebook.workings import working
 from curtilage.report.show import attach
 
 __all__ = [
-    "asked", "attempt", "compared", "default_estate", "demand", "design", "edition_table", "editions", "estate_asked", "head",
-    "inputs", "links", "opened", "section", "show", "start", "trouble", "variants", "ways", "working", "workings",
+    "asked", "attempt", "compared", "default_estate", "demand", "design", "edition_table", "editions", "estate_asked",
+    "feeder_inputs", "feeders", "head", "inputs", "links", "opened", "section", "show", "start", "trouble", "variants",
+    "ways", "working", "workings",
 ]
 
 attach()

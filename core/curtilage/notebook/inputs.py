@@ -92,8 +92,14 @@ def vehicle_input(d: Design, branch: str) -> Any:
 
 def pinned_input(d: Design, branch: str) -> Any:
     """The number whose working is kept in sight while inputs move; the first line of the first method to begin with."""
-    options = {"nothing": ""} | demand.choices(d, branch)
-    return marimo().ui.dropdown(options, value=list(options)[1], label="Working kept in sight", searchable=True)
+    return pin(demand.choices(d, branch))
+
+
+def pin(choices: Mapping[str, str]) -> Any:
+    """A number out of these, {what is said: tag}, whose working is kept in sight; the first one to begin with."""
+    options = {"nothing": ""} | dict(choices)
+    return marimo().ui.dropdown(options, value=list(options)[min(1, len(options) - 1)], label="Working kept in sight",
+                                searchable=True)
 
 
 def changes(d: Design, branch: str, area: float, method: str, vehicle: float) -> dict[str, str]:

@@ -13,7 +13,7 @@ from curtilage.notebook.cases import Case
 from curtilage.notebook.frame import marimo, notebook_folder, served
 
 TITLE = re.compile(r'app_title="([^"]+)"')
-CARRIED = ("estate", "variant", "edition", "branch")
+CARRIED = ("estate", "variant", "edition", "branch", "feeder")
 """What a link takes along from the page it stands on. Values tried on a page stay there."""
 
 

@@ -52,8 +52,8 @@ def _gear_words(d: Design) -> tuple[Words, ...]:
 
 def fault(d: Design, at: str) -> Num | None:
     """The larger of the fault currents line to line and line to neutral at a bus or panel; None where there is none."""
-    found = [c.num(d, tag) for tag in (f"fault/{at}/ll", f"fault/{at}/ln") if d.has(tag)]
-    return max(found, key=lambda n: float(n.value or 0.0), default=None)
+    tag = f"fault/{at}/largest"
+    return c.num(d, tag) if d.has(tag) else None
 
 
 def over(d: Design, at: str, rating: float | None) -> bool:

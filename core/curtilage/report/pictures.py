@@ -69,21 +69,31 @@ def sizes_svg(d: Design, name: str, tries: Sequence[Try], colours: Mapping[str, 
     return trade.trade_off(words, chosen, columns, f"Feeder {name} in every size", colours)
 
 
+def holds(d: Design, name: str) -> bool:
+    """Whether a feeder holds its limits of load, protection, drop, terminals and clearing, as far as these are known."""
+    r, ok = d.items[f"feeder/{name}"], (f"lug/{name}/ok", f"clearing/{name}/ok")
+    return bool(r.carries_ok and r.protected and r.parallel_ok and r.drop_ok) and all(d.value(t) for t in ok if d.has(t))
+
+
 def criteria(d: Design, name: str, tries: Sequence[Try]) -> list[Criterion]:
     """The columns of the picture. What a size has no number for has none in its row."""
     f = next(f for f in d.estate.feeders if f.id == name)
     key, most = f"feeder/{name}", d.asks[f"feeder/{name}"].record.drop_limit
+    wanted = float(d.value(f"clearing/{name}/wanted")) if d.has(f"clearing/{name}/wanted") else None
     return [
         _column(d, tries, "drop, %", f"{key}/drop", most, f"at most {most:g}", lambda x, n: n > most),
         _column(d, tries, "ampacity, A", f"{key}/ampacity", None, "",
                 lambda x, n: not (x.items[key].carries_ok and x.items[key].protected)),
-        _column(d, tries, "far end to ground, kA", f"fault/{f.to}/lg", None, "", lambda x, n: False, 1000.0, 2),
+        _column(d, tries, "far end to ground, A", f"fault/{f.to}/lg", wanted, f"at least {wanted or 0:,.0f}",
+                lambda x, n: wanted is not None and n < wanted, decimals=0),
+        _column(d, tries, "bending space, in", f"lug/{name}/space_least", None, "",
+                lambda x, n: not x.items[f"lug/{name}"].ok),
         _column(d, tries, "metal, lb", f"mass/{name}/pounds", None, "", lambda x, n: False),
     ]
 
 
 def _column(d: Design, tries: Sequence[Try], title: str, tag: str, limit: float | None, words: str,
-            bad: Callable[[Any, float], bool], per: float = 1.0, decimals: int | None = None) -> Criterion:
+            bad: Callable[[Any, float], bool], decimals: int | None = None) -> Criterion:
     """One number of every size; that of the design itself is a link to its working."""
     held, field = tag.rpartition("/")[0] in d.withheld, tag.rpartition("/")[2]
     cells = []
@@ -92,7 +102,7 @@ def _column(d: Design, tries: Sequence[Try], title: str, tag: str, limit: float 
             cells.append(Cell(None, "withheld" if held else "none"))
             continue
         n = t.design.number(tag)
-        text = shown(n.value, n.unit, field) if decimals is None else rounded(float(n.value) / per, decimals)
+        text = shown(n.value, n.unit, field) if decimals is None else rounded(float(n.value), decimals)
         said: Words = Text(text, tag) if t.design is d else text
-        cells.append(Cell(float(n.value) / per, said, bad(t.design, float(n.value))))
+        cells.append(Cell(float(n.value), said, bad(t.design, float(n.value))))
     return Criterion(title, limit, words, cells)
