@@ -25,8 +25,11 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
     yield marking(d, ask, gear)
     for p in d.estate.panels:
         yield panel(d, ask, p)
-    for b in (*d.estate.sources.buses, *d.estate.sources.transfers) if d.estate.sources else ():
-        yield rated(d, ask, "072", b.id, b.interrupting)
+    if d.estate.sources:
+        for b in d.estate.sources.buses:
+            yield rated(d, ask, "072", b.id, b.interrupting)
+        for t in d.estate.sources.transfers:
+            yield rated(d, ask, "072", t.id, t.interrupting)
     yield from ground_faults(d, ask)
     yield halves(d, ask)
     yield downstream(d, ask, gear)

@@ -4,7 +4,7 @@ from curtilage.calc.fault.refusals import no_impedance
 from curtilage.values import lines as u
 from curtilage.values.method import method
 
-HALF: u.ratio = 0.5              # line to neutral over line to line
+TO_NEUTRAL: u.ratio = 0.5              # line to neutral over line to line
 
 
 @method
@@ -26,7 +26,7 @@ def currents(V, ll, ln, ll_least, ln_least, lg):
     V is line to line at no load, nominal: a supply above it raises each in proportion. Not for: arcing faults, the first cycles
     with their offset, contributions of motors, generators and inverters. Source: Ohm's law.
     """
-    V_n: u.V = V * HALF
+    V_n: u.V = V * TO_NEUTRAL
     I_ll: u.A = bolted(V, ll.r, ll.x)
     I_ln: u.A = bolted(V_n, ln.r, ln.x)
     I_ll_least: u.A = bolted(V, ll_least.r, ll_least.x)

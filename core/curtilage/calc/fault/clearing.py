@@ -1,5 +1,5 @@
 """How long a breaker takes at most to clear a fault to ground: bounds, where its curve is not known."""
-from curtilage.calc.fault.chain import HALF, bolted
+from curtilage.calc.fault.chain import TO_NEUTRAL, bolted
 from curtilage.calc.fault.records import Cleared, Device
 from curtilage.calc.fault.refusals import need_not_trip
 from curtilage.calc.fault.wires import one_way
@@ -68,7 +68,7 @@ def clearing(c, ed):
     sure: u.ratio = k_pick * (1 + c.tolerance / WHOLE)
     wanted: u.A = sure * c.rating
     fits: u.A = c.fault / sure
-    loop: u.ohm = c.volts * HALF / wanted
+    loop: u.ohm = c.volts * TO_NEUTRAL / wanted
     reached: u.flag = m >= sure and (stated or not drawn)
     if c.gfci:
         t: u.second = ed.gfci_time
@@ -96,7 +96,7 @@ def far_end(c, m):
     """
     R: u.ohm = c.r_lg + one_way(m.r[c.size], c.length, ONE) + one_way(m.r[c.ground], c.length, ONE)
     X: u.ohm = c.x_lg + one_way(m.x[c.size], c.length, ONE) + one_way(m.x[c.ground], c.length, ONE)
-    V_n: u.V = c.volts * HALF
+    V_n: u.V = c.volts * TO_NEUTRAL
     I_f: u.A = bolted(V_n, R, X)
     return clearing(Device(c.id, c.rating, I_f, c.pickup, c.tolerance, c.curve, c.gfci, c.limit, c.volts), m)
 

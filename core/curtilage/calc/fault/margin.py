@@ -1,5 +1,5 @@
 """What changes if the transformer changes: the smallest impedance, and the largest rating, that the gear's rating bears."""
-from curtilage.calc.fault.chain import HALF, bolted, there_and_back
+from curtilage.calc.fault.chain import TO_NEUTRAL, bolted, there_and_back
 from curtilage.calc.fault.records import Impedance, Margin
 from curtilage.values import lines as u
 from curtilage.values.method import method
@@ -37,7 +37,7 @@ def margin(g):
     X_2: u.ohm = 2 * g.x_line
     R_n: u.ohm = g.r_line + g.r_neutral
     X_n: u.ohm = g.x_line + g.x_neutral
-    V_n: u.V = g.volts * HALF
+    V_n: u.V = g.volts * TO_NEUTRAL
     k_ll: u.ratio = share_for(full, R_2, X_2, g.volts, g.interrupting)
     k_ln: u.ratio = share_for(half, R_n, X_n, V_n, g.interrupting)
     k_most: u.ratio = max(k_ll, k_ln)

@@ -194,6 +194,7 @@ class Fault(NamedTuple):
 class Point(NamedTuple):
     """A point of the slow side of a trip curve."""
 
+    id: str                      # its place in the list
     multiple: u.ratio
     time: u.second
 

@@ -13,10 +13,10 @@ def no_primary_volts(I) -> CurtilageError:
                           "service.transformer.primary_volts, or leave the primary out (infinite)")
 
 
-def letter_above_lateral(I, X) -> CurtilageError:
+def letter_above_lateral(I, R, X) -> CurtilageError:
     return CurtilageError(f"the letter's {value(I):g} A at the service gear is more than the service conductors let through "
-                          f"({value(X):.3g} ohm of reactance are left for the transformer); ask whether it is meant at the "
-                          "transformer's terminals")
+                          f"({value(R):.3g} + j {value(X):.3g} ohm are left for the transformer); ask whether it is meant at the "
+                          "transformer's terminals, and for its ratio of reactance to resistance")
 
 
 def least_above_largest(least, most) -> CurtilageError:

@@ -70,8 +70,8 @@ def by_letter(s, I: u.A):
     if s.at_gear:
         R: u.ohm = z.r - 2 * s.r_line
         X: u.ohm = z.x - 2 * s.x_line
-        if X <= 0:
-            raise letter_above_lateral(I, X)
+        if X <= 0 or R < 0:
+            raise letter_above_lateral(I, R, X)
         return Impedance(R, X)
     return z
 
@@ -99,8 +99,8 @@ def letter_half(s, ed):
     if s.at_gear:
         R: u.ohm = z.r - s.r_line - s.r_neutral
         X: u.ohm = z.x - s.x_line - s.x_neutral
-        if X <= 0:
-            raise letter_above_lateral(s.letter_neutral, X)
+        if X <= 0 or R < 0:
+            raise letter_above_lateral(s.letter_neutral, R, X)
         return Impedance(R, X)
     return z
 

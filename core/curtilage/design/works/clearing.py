@@ -80,7 +80,8 @@ def tripping(d: Design, trip: Trip | None, home: str) -> How | None:
     """What is stated, and the rule of the edition where nothing is; None where the curve rises with the current."""
     paths = {"pickup": f"{home}.instantaneous", "curve": f"{home}.curve", "limit": "policy.clearing", "volts": "service.voltage"}
     tags: dict[str, str] = {}
-    points = sorted(trip.curve, key=lambda p: -p.multiple) if trip else []
+    stated = [Point(str(i), p.multiple, p.time) for i, p in enumerate(trip.curve)] if trip else []
+    points = sorted(stated, key=lambda p: -p.multiple)
     if any(high.time > low.time or high.multiple == low.multiple for high, low in pairwise(points)):
         return None
     tolerance = trip.tolerance if trip else None
@@ -94,7 +95,7 @@ def tripping(d: Design, trip: Trip | None, home: str) -> How | None:
     fields = {
         "pickup": (trip.instantaneous or 0.0) if trip else 0.0,
         "tolerance": tolerance,
-        "curve": tuple(Point(p.multiple, p.time) for p in points),
+        "curve": tuple(points),
         "limit": limit,
     }
     return How(fields, {k: v for k, v in paths.items() if k not in tags}, tags)
