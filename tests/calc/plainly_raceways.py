@@ -76,7 +76,7 @@ def raceway(r: Any, kind: str) -> dict[str, Any]:
     least = fitting[0]
     share = 60.0 if nipple else {1: 53.0, 2: 31.0}.get(len(areas), 40.0)
     mean = sum(sorted(diameters)[-3:]) / 3 if len(areas) > 2 else 0.0
-    return {"size": size, "inside": inside, "whole": whole, "wires": len(areas), "conductors": sum(areas), "share": share,
+    return {"size": size, "bore": inside, "whole": whole, "wires": len(areas), "conductors": sum(areas), "share": share,
             "fill": 100 * sum(areas) / whole, "fill_ok": holds(kind, size, areas, nipple),
             "room": share / 100 * whole - sum(areas), "least": least,
             "below": order[order.index(least) - 1] if order.index(least) else "none",
@@ -89,7 +89,7 @@ def cover(b: Any) -> dict[str, Any]:
     column = {"metal": "rmc_imc", "nonmetallic": "nonmetallic", "direct": "direct_burial"}[b.column]
     least = float(COVER[b.location][column])
     wanted = b.service and b.cover >= 18
-    return {"least": least, "cover_ok": b.cover >= least, "spare": b.cover - least, "ribbon_wanted": wanted,
+    return {"least": least, "cover_ok": b.cover >= least, "deeper": b.cover - least, "ribbon_wanted": wanted,
             "ribbon_ok": b.ribbon >= 12 if wanted else True}
 
 

@@ -14,7 +14,7 @@ LENGTHS = ("ft", "ft2", "VA/ft2")        # units that the reader may want in met
 WORDS = ("size", "yes/no", "text")      # units of values that are words
 DECIMALS = {"A": 1, "V": 1, "VA": 0, "kVA": 1, "kW": 1, "%": 2, "": 3, "count": 0, "ft": 0, "ft2": 0, "degC": 1, "cmil": 0,
             "m": 1, "m2": 1, "degF": 0, "mm2": 1, "VA/m2": 1,
-            "lb": 0, "kg": 0, "hp": 2, "ohm": 4, "ohm/kft": 4, "VA/ft2": 1, "deg": 1,
+            "lb": 0, "kg": 0, "kWh": 0, "W": 0, "s": 2, "A ft": 0, "hp": 2, "ohm": 4, "ohm/kft": 4, "VA/ft2": 1, "deg": 1,
             "lb/ft": 2, "in3": 2}
 UNITS = {"ft2": "ft²", "m2": "m²", "mm2": "mm²", "degC": "°C", "degF": "°F", "count": "", "size": "", "yes/no": "", "text": "",
          "ohm/kft": "ohm/kft", "VA/ft2": "VA/ft²", "VA/m2": "VA/m²", "in3": "in³"}
@@ -75,6 +75,19 @@ FIELDS = {
     "kw": Field("expected peak"), "kva": Field("expected peak"),
     "low_kw": Field("expected peak, low"), "low_kva": Field("expected peak, low"),
     "high_kw": Field("expected peak, high"), "high_kva": Field("expected peak, high"),
+    # raceways and trenches
+    "bore": Field("inside diameter", 3), "whole": Field("cross-section", 3), "wires": Field("conductors", 0),
+    "conductors": Field("area of conductors", 3), "share": Field("part that may be filled", 0), "fill": Field("filled", 1),
+    "fill_ok": Field("not too full"), "below": Field("next smaller trade size"), "below_fill": Field("its fill", 1),
+    "three": Field("mean of the three largest", 3), "jam": Field("jam ratio", 2), "jam_in_bend": Field("jam ratio in bends", 2),
+    "jam_ok": Field("three cannot jam"), "carrying": Field("current-carrying conductors", 0), "cover": Field("cover", 1),
+    "deeper": Field("deeper than asked", 1), "cover_ok": Field("deep enough"), "ribbon_wanted": Field("warning ribbon wanted"),
+    "ribbon_ok": Field("warning ribbon where wanted"), "swing": Field("swing of temperature", 0), "change": Field("movement", 2),
+    "fitting_ok": Field("expansion fitting where wanted"), "comm": Field("for communication", 0), "empty": Field("empty", 0),
+    "needed": Field("ducts needed", 0), "ducts": Field("ducts", 0), "left": Field("ducts left", 0),
+    "ducts_ok": Field("ducts enough"), "straight": Field("in a straight line", 0), "beyond": Field("over the straight line", 0),
+    "length_ok": Field("not shorter than the straight line"), "apart": Field("earth wanted between power and communication", 0),
+    "apart_ok": Field("far enough apart"),
 }
 
 

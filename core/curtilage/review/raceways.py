@@ -133,7 +133,7 @@ def covers(d: Design, ask: Asker) -> Iterator[Check]:
         if missing:
             yield ask("081", place, "not evaluated", f"{len(keys)} raceways", missing)
             continue
-        worst = min(found, key=lambda k: (found[k].cover_ok and found[k].ribbon_ok, found[k].spare))
+        worst = min(found, key=lambda k: (found[k].cover_ok and found[k].ribbon_ok, found[k].deeper))
         c = found[worst]
         shallow = [k.split("/")[1] for k, x in found.items() if not x.cover_ok]
         bare = [k.split("/")[1] for k, x in found.items() if not x.ribbon_ok]
@@ -195,7 +195,7 @@ def trenches(d: Design, ask: Asker) -> Iterator[Check]:
         if key not in d.items:
             continue
         r = d.items[key]
-        said = f"{r.power:g} for power, {r.comm:g} for communication, {r.spare:g} spare; {r.ducts:g} stated"
+        said = f"{r.power:g} for power, {r.comm:g} for communication, {r.empty:g} spare; {r.ducts:g} stated"
         yield ask("161c", t.id, bool(r.ducts_ok), said, tags=(f"{key}/needed", f"{key}/ducts"))
         if r.straight:
             said = f"{t.length + t.rise:,.0f} ft, {r.straight:,.0f} ft in a straight line between its ends"

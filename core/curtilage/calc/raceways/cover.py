@@ -13,7 +13,7 @@ def cover(b, ed):
     """
     least: u.inch = ed.cover(b.location, b.column)
     cover_ok: u.flag = b.cover >= least
-    spare: u.inch = b.cover - least
+    deeper: u.inch = b.cover - least
     wanted: u.flag("NFPA 70 300.5(D)(3)") = b.service and b.cover >= ed.ribbon_from
     ribbon_ok: u.flag = not wanted or b.ribbon >= ed.ribbon_above
-    return Covered(b.cover, least, cover_ok, spare, wanted, ribbon_ok)
+    return Covered(b.cover, least, cover_ok, deeper, wanted, ribbon_ok)

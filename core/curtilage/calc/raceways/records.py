@@ -71,7 +71,7 @@ class Filled(NamedTuple):
     """What a raceway gets."""
 
     size: u.size                 # stated or chosen
-    inside: u.inch               # inside diameter
+    bore: u.inch                 # inside diameter
     whole: u.in2                 # its cross-section
     wires: u.count
     conductors: u.in2            # area of all conductors
@@ -107,7 +107,7 @@ class Covered(NamedTuple):
     cover: u.inch
     least: u.inch
     cover_ok: u.flag
-    spare: u.inch
+    deeper: u.inch               # than asked for; negative if it falls short
     ribbon_wanted: u.flag
     ribbon_ok: u.flag
 
@@ -163,7 +163,7 @@ class Sectioned(NamedTuple):
 
     power: u.count
     comm: u.count
-    spare: u.count
+    empty: u.count               # spares and provisions
     needed: u.count
     ducts: u.count
     left: u.count

@@ -16,8 +16,8 @@ def trench(t, ed):
     """
     power: u.count = sum(1 for x in t.power)
     comm: u.count = sum(1 for x in t.comm)
-    spare: u.count = sum(1 for x in t.spare)
-    needed: u.count = power + comm + spare
+    empty: u.count = sum(1 for x in t.spare)
+    needed: u.count = power + comm + empty
     left: u.count = t.ducts - needed
     ducts_ok: u.flag = left >= 0
     east: u.ft = t.east_b - t.east_a
@@ -27,7 +27,7 @@ def trench(t, ed):
     length_ok: u.flag = beyond >= 0
     apart: u.inch = ed.comm_separation if power > 0 and comm > 0 else NO_GAP
     apart_ok: u.flag = t.parted >= apart
-    return Sectioned(power, comm, spare, needed, t.ducts, left, ducts_ok, straight, beyond, length_ok, apart, apart_ok)
+    return Sectioned(power, comm, empty, needed, t.ducts, left, ducts_ok, straight, beyond, length_ok, apart, apart_ok)
 
 
 @method
