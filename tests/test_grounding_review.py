@@ -74,8 +74,11 @@ def test_a_conductor_that_runs_on() -> None:
     assert d.value("ground/EG/E-EG/least") == "4" and d.value("ground/EG/E-EG/own") == "6"
     wrong = with_({f"{S}.EG.electrodes.E-EG.through": "E-GP"})
     assert "no electrode of structure EG" in one(wrong, "090", "EG, E-EG").missing
-    with pytest.raises(CurtilageError, match="no electrode"):
-        with_({f"{S}.EG.electrodes.E-EG.through": "nowhere"})
+    for path, words in ((f"{S}.EG.electrodes.E-EG.through", "no electrode"), (f"{S}.EG.electrodes.E-EG.pour", "no event")):
+        with pytest.raises(CurtilageError, match=words):
+            with_({path: "nowhere"})
+    with pytest.raises(CurtilageError, match="no generator or storage"):
+        base().with_({}, add={"grounding.sources": [{"id": "PV", "size": "6", "neutral": "6"}]})
 
 
 # -------------------------------------------------------------------------------------------------------------- electrodes
@@ -85,6 +88,8 @@ def test_no_electrode_and_nothing_stated() -> None:
     d = Design(base().with_({}, remove=(f"{S}.GP",)))
     assert one(d, "077", "GP").outcome == one(d, "078", "GP").outcome == "not evaluated"
     assert "structure GP" in one(d, "077", "GP").missing
+    assert set(outcome(d).values()) == {"not evaluated"} and "bonded at GP" in one(d, "095", "utility").missing
+    assert not [x for x in d.stops if x.number == "S5"]
 
 
 @pytest.mark.parametrize(("path", "value", "said"), [
@@ -162,6 +167,12 @@ def test_an_estate_that_says_nothing_of_its_grounding_has_no_answer() -> None:
     for number in ("077", "078", "088", "091", "092", "094", "095"):
         assert one(d, number, "estate").outcome == "not evaluated"
     assert not on_grounding.tables(d)
+
+
+def test_metal_raceways_ahead_of_the_disconnects() -> None:
+    assert one(Design(base()), "091", "supply side").outcome == "does not apply"
+    c = one(with_({"service.lateral.raceway": "steel"}), "091", "supply side")
+    assert c.outcome == "not evaluated" and "a jumper of 2 for each, or one of 300 for all" in c.found
 
 
 # ----------------------------------------------------------------------------------------------------------- neutral bonds

@@ -77,6 +77,12 @@ class Neutrals:
             elif x.id not in inside and (entry := self.entry(x.id)):
                 yield At(entry, Bond(path, x.neutral_bond), f"structure {x.id}, at {entry}")
 
+    def unsaid(self) -> tuple[str, ...]:
+        """Structures of which nobody has said whether neutral and ground are tied there."""
+        stated = {x.id for x in self.e.grounding.structures} if self.e.grounding else set()
+        there = dict.fromkeys((self.gear.structure, *(p.structure for p in self.e.panels)))
+        return tuple(f"whether neutral and ground are bonded at {x}, under grounding" for x in there if x not in stated)
+
     def entry(self, structure: str) -> str:
         """The panel that feeders from elsewhere come in at; where there is none, the first panel of the structure."""
         home = {p.id: p.structure for p in self.e.panels}
@@ -177,8 +183,8 @@ class Neutrals:
     def proof(self, mode: str, on: tuple[str, ...]) -> Proof:
         """The proof of one mode, and whether what is not stated could change it."""
         first, second = (self._read(mode, on, unknown) for unknown in (False, True))
-        missing = [f"whether the portable generator at inlet {i} bonds its neutral to its frame"
-                   for i in on if i in self.inlets and self.inlets[i].generator_bond is None]
+        missing = [*self.unsaid(), *(f"whether the portable generator at inlet {i} bonds its neutral to its frame"
+                   for i in on if i in self.inlets and self.inlets[i].generator_bond is None)]
         if counts(first) != counts(second):
             s: Sources | None = self.e.sources
             missing += [f"whether the switch at {a.to} ({a.id}) breaks the neutral"

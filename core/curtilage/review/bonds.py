@@ -58,8 +58,22 @@ def service(d: Design, ask: Asker) -> Iterator[Check]:
         said += f", at least {r.least}"
     tags = tuple(f"{key}/{f}" for f in ("jumper", "least", "area"))
     yield ask("091", "service", bool(r.jumper_ok) and g.neutral_bond, said, tags=tags)
+    yield supply_side(d, ask)
     yield ask("092", "service", bool(r.neutral_ok), f"{neutral} in each raceway; at least {r.neutral_area:,.0f} cmil",
               tags=(f"{key}/neutral_area", "service/neutral"))
+
+
+def supply_side(d: Design, ask: Asker) -> Check:
+    """Bonding of metal raceways ahead of the service disconnects: needed where they are of metal."""
+    key, kind = "bond/service/jumper", d.estate.service.lateral.raceway
+    r, tags, on = d.items[key], (f"{key}/each", f"{key}/least"), "supply side"
+    if kind == "pvc":
+        return ask("091", on, "does not apply", "the raceways of the service conductors are not of metal")
+    said = f"raceways of {kind}: a jumper of {r.each} for each, or one of {r.least} for all"
+    seen = next((a for a in d.estate.attested if a.check == "091" and a.subject == on), None)
+    if seen:
+        return ask("091", on, "attested", f"{said}; {seen.statement}; {seen.by}, {seen.date}, {seen.evidence}", tags=tags)
+    return ask("091", on, "not evaluated", said, "how they are bonded, and who saw it (attested, check 091)", tags=tags)
 
 
 def sources(d: Design, ask: Asker) -> Iterator[Check]:
