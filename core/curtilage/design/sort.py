@@ -42,6 +42,8 @@ HOMES = {
     "Stretch": {"": "site_graph.trenches.{id}"},
     "PullStep": {"": "{id}"},
     "Leg": {"": "framing.{id}"},
+    "BoxEntry": {"trade": "{id}"},
+    "BoxPair": {"": "boxes.{id}", "one": "boxes.{id}.raceway", "other": "boxes.{id}.to"},
     "BoxCable": {"": "device_boxes.{id}"},
     "BoxYoke": {"": "device_boxes.{id}"},
     "Terminal": {"": "{id}", "holds": "{id}.sets", "wires": "{id}.sets"},

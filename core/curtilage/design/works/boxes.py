@@ -59,7 +59,7 @@ def _pull_box(d: Design, b: Box, named: dict[str, str]) -> Ask:
     entries = {e.id: e for e in b.entries} or _plain(d, b)
     if not entries:
         raise Missing(f"the raceways that enter box {b.id} are missing")
-    sizes = {name: BoxEntry(name, number(_trade(d, b, e, named))) for name, e in entries.items()}
+    sizes = {name: _entry(d, b, e, named) for name, e in entries.items()}
     straight: dict[bool, list[BoxEntry]] = {True: [], False: []}
     turning: set[tuple[str, int]] = set()
     pairs: list[BoxPair] = []
@@ -83,7 +83,7 @@ def _pull_box(d: Design, b: Box, named: dict[str, str]) -> Ask:
     record = PullBox(b.id, b.length, b.width, b.depth, largest, tuple(straight[True]), tuple(straight[False]),
                      long, wide, tuple(pairs), back)
     at = f"boxes.{b.id}"
-    return Ask(pull_box, record, at, "ed", {"back": f"{at}.entries"}, tags)
+    return Ask(pull_box, record, at, "ed", {"back": f"{at}.entries" if b.entries else f"{at}.raceways"}, tags)
 
 
 def _plain(d: Design, b: Box) -> dict[str, Any]:
@@ -100,13 +100,16 @@ def _plain(d: Design, b: Box) -> dict[str, Any]:
     return out
 
 
-def _trade(d: Design, b: Box, e: Entry, named: dict[str, str]) -> str:
+def _entry(d: Design, b: Box, e: Entry, named: dict[str, str]) -> BoxEntry:
+    """The trade size of an entry as a number; its id is the place where the size was written."""
     if e.size is not None:
-        return e.size
+        return BoxEntry(f"boxes.{b.id}.entries.{e.id}.size", number(e.size))
     key = named.get(e.raceway or "", "")
     if key not in d.items:
         raise Missing(f"box {b.id}: the trade size of entry {e.id} is missing")
-    return str(d.items[key].size)
+    name = key.removeprefix("raceway/")
+    stated = any(r.id == name for r in d.estate.raceways)
+    return BoxEntry(f"raceways.{name}.size" if stated else d.asks[key].path, number(str(d.items[key].size)))
 
 
 def _named(d: Design) -> dict[str, str]:
@@ -123,7 +126,7 @@ def _named(d: Design) -> dict[str, str]:
 def _pair(b: Box, e: Entry, one: float, other: float) -> BoxPair:
     if e.apart is None:
         raise Missing(f"box {b.id}: the distance between the entries {e.id} and {e.to} is missing")
-    return BoxPair(f"{e.id} to {e.to}", one, other, e.apart)
+    return BoxPair(f"{b.id}.entries.{e.id}", one, other, e.apart)
 
 
 def _largest(d: Design, b: Box, named: dict[str, str]) -> tuple[str, dict[str, str]]:
