@@ -3,7 +3,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from curtilage.calc.fault.records import Run
-from curtilage.calc.mass import conductor_mass, feeder_mass, run_mass
+from curtilage.calc.mass import conductor_mass, feeder_mass, run_mass, two_wire_mass
 from curtilage.editions import Edition, TellingEdition
 from curtilage.values.given import Given
 from curtilage.values.told import Told
@@ -16,3 +16,4 @@ def told() -> Iterator[Any]:
     yield conductor_mass.told(n, big, L, m)
     yield run_mass.told(n, big, big, small, L, m)
     yield feeder_mass.told(Given(Run("F", 2, "500", "350", "1", 265.0), "feeders.F", str), m)
+    yield two_wire_mass.told(Given(Run("F", 2, "500", "1", "1", 265.0), "feeders.F", str), m)

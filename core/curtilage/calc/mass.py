@@ -55,3 +55,17 @@ def feeder_mass(f, m):
     """
     all_of_it = run_mass(f.sets, f.size, f.neutral, f.ground, f.length, m)
     return all_of_it
+
+
+@method
+def two_wire_mass(f, m):
+    """Metal of a run without a neutral: in each set two lines and an equipment ground; `f` is as for `feeder_mass`.
+
+    Source: as `conductor_mass`.
+    """
+    n_lines: u.count = 2 * f.sets
+    lines = conductor_mass(n_lines, f.size, f.length, m)
+    earth = conductor_mass(f.sets, f.ground, f.length, m)
+    pounds: u.lb = lines.pounds + earth.pounds
+    kilograms: u.kg = lines.kilograms + earth.kilograms
+    return Mass(pounds, kilograms)

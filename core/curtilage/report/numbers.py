@@ -88,6 +88,22 @@ FIELDS = {
     "ducts_ok": Field("ducts enough"), "straight": Field("in a straight line", 0), "beyond": Field("over the straight line", 0),
     "length_ok": Field("not shorter than the straight line"), "apart": Field("earth wanted between power and communication", 0),
     "apart_ok": Field("far enough apart"),
+    # transformer, wires, faults, clearing
+    "ll": Field("line to line, largest", 0), "ln": Field("line to neutral, largest", 0), "largest": Field("larger of the two", 0),
+    "ll_least": Field("line to line, least", 0), "ln_least": Field("line to neutral, least", 0),
+    "lg": Field("line to ground, least", 0), "fault": Field("fault to ground", 0), "multiple": Field("times the device", 1),
+    "sure": Field("instantaneous trip sure from, times the device", 1), "wanted": Field("instantaneous trip sure from", 0),
+    "loop": Field("whole loop that gives it"), "fits": Field("device for which it is sure", 0), "time": Field("clears in at most"),
+    "by": Field("bounded by"), "open": Field("only the curve would decide"), "basis": Field("source"),
+    "stronger": Field("letter above the nameplate"), "impedance_least": Field("impedance that is enough"),
+    "rating_most": Field("largest transformer", 0), "enough": Field("part of the impedance that is enough"),
+    "r_full": Field("R of the whole secondary", 6), "x_full": Field("X of the whole secondary", 6),
+    "r_half": Field("R of one half", 6), "x_half": Field("X of one half", 6), "r_source": Field("R before it, at one half", 6),
+    "x_source": Field("X before it, at one half", 6), "r_line": Field("R of a line", 5), "x_line": Field("X of a line", 5),
+    "r_neutral": Field("R of the neutral", 5), "x_neutral": Field("X of the neutral", 5),
+    "r_ground": Field("R of the equipment ground", 5), "x_ground": Field("X of the equipment ground", 5),
+    "r_ll": Field("R, line to line", 5), "x_ll": Field("X, line to line", 5), "r_ln": Field("R, line to neutral", 5),
+    "x_ln": Field("X, line to neutral", 5), "r_lg": Field("R, line to ground", 5), "x_lg": Field("X, line to ground", 5),
 }
 
 

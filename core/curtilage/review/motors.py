@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 067a, 068a, 110a, 111a."""
+    """Checks 067a, 068a, 086, 110a, 111a."""
     for r in d.tree.rows:
         if f"motor/{r.id}" in d.late:
             yield devices(d, ask, r)
@@ -29,6 +29,21 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
             most = d.items[key].most
             tags = (f"{key}/most", f"feeder/{f.id}/device")
             yield ask("067a", f.id, device <= most, f"{device:g} A, at most {most:g} A", tags=tags)
+        if f"long/{f.id}" in d.items and d.items[f"long/{f.id}"].offered:
+            yield alternatives(d, ask, f.id)
+
+
+def alternatives(d: Design, ask: Asker, f: str) -> Check:
+    """Whether other ways of feeding a long, light run were weighed, and one of them chosen in writing."""
+    ways = [k.rpartition("/")[2] for k in d.late if k.startswith(f"alternative/{f}/")]
+    good = [w for w in ways if f"alternative/{f}/{w}" in d.items and d.items[f"alternative/{f}/{w}"].ok]
+    written = next((s for s in d.decisions if any(f"feeder/{f}/" in c for c in s.decision.criteria)), None)
+    found = f"{len(ways)} ways weighed, {len(good)} hold ({', '.join(good) or 'none'})"
+    tags = (f"long/{f}/product", f"feeder/{f}/ampacity_margin")
+    if written is not None:
+        options = len(written.decision.options)
+        return ask("086", f, options >= 2, f"{found}; decision {written.name} over {options} options", tags=tags)
+    return ask("086", f, "needs judgement", f"{found}; no decision names the feeder", tags=tags)
 
 
 def devices(d: Design, ask: Asker, r: Load) -> Check:

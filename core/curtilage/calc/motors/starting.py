@@ -11,27 +11,36 @@ from curtilage.values import lines as u
 from curtilage.values.method import method
 
 WHOLE: u.percent = 100.0
+NO_OHMS: u.ohm = 0.0
 
 
 @method
-def point(name, R: u.ohm, X: u.ohm, I: u.A, V: u.V):
-    """The voltage over what is left of the loop, R and X ohms with the motor, at I amperes; V is that behind the source."""
-    Z: u.ohm = (R * R + X * X) ** 0.5
-    V_at: u.V = I * Z
-    dip: u.percent = WHOLE * (1 - V_at / V)
+def point(name, R_past: u.ohm, X_past: u.ohm, R_all: u.ohm, X_all: u.ohm, V: u.V):
+    """The voltage at a point of the loop: R_past and X_past ohms lie before it, R_all and X_all are the whole with the motor.
+
+    In percent of V, the voltage behind the source; written so that small dips keep their digits.
+    Source: voltage divider; derived, the difference of the squares over the sum.
+    """
+    R_left: u.ohm = R_all - R_past
+    X_left: u.ohm = X_all - X_past
+    Z_left: u.ohm = (R_left * R_left + X_left * X_left) ** 0.5
+    Z_all: u.ohm = (R_all * R_all + X_all * X_all) ** 0.5
+    squares: u.ohm2 = R_past * (R_all + R_left) + X_past * (X_all + X_left)
+    dip: u.percent("derived: |Z|^2 of the whole less |Z|^2 of what is left") = WHOLE * squares / (Z_all * (Z_all + Z_left))
+    V_at: u.V = V * Z_left / Z_all
     return At(name, dip, V_at)
 
 
 @method
-def down(s, R_all: u.ohm, X_all: u.ohm, I: u.A):
+def down(s, R_all: u.ohm, X_all: u.ohm):
     """The voltages at the ends of the stretches, from the source to the motor."""
-    R_left: u.ohm = R_all
-    X_left: u.ohm = X_all
+    R_past: u.ohm = NO_OHMS
+    X_past: u.ohm = NO_OHMS
     nodes = ()
     for t in s.stretches:
-        R_left: u.ohm = R_left - t.r_out - t.r_back
-        X_left: u.ohm = X_left - t.x_out - t.x_back
-        nodes = (*nodes, point(t.id, R_left, X_left, I, s.volts))      # type: ignore[assignment]
+        R_past: u.ohm = R_past + t.r_out + t.r_back
+        X_past: u.ohm = X_past + t.x_out + t.x_back
+        nodes = (*nodes, point(t.id, R_past, X_past, R_all, X_all, s.volts))      # type: ignore[assignment]
     return nodes
 
 
@@ -67,11 +76,11 @@ def start(s, m):
     X_all: u.ohm = X_way + Z_m * q
     Z_all: u.ohm = (R_all * R_all + X_all * X_all) ** 0.5
     I: u.A = s.volts / Z_all
-    V_m: u.V = I * Z_m
-    dip: u.percent = WHOLE * (1 - V_m / s.volts)
-    nodes = down(s, R_all, X_all, I)
+    at = point(s.id, R_way, X_way, R_all, X_all, s.volts)
+    dip: u.percent = at.dip
+    nodes = down(s, R_all, X_all)
     board: u.percent = dip_at(nodes, s.board)
     gear: u.percent = dip_at(nodes, s.gear)
     ok: u.flag = dip <= s.limit
     margin: u.percent = s.limit - dip
-    return Started(I, dip, V_m, board, gear, ok, margin, nodes)
+    return Started(I, dip, at.volts, board, gear, ok, margin, nodes)

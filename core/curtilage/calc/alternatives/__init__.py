@@ -1,0 +1,1 @@
+"""Other ways of feeding a long, lightly loaded run, laid side by side."""
