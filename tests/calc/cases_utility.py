@@ -2,6 +2,7 @@
 from collections.abc import Iterator
 from typing import Any
 
+from curtilage.calc.utility.arrangement import Laid_out, arrangement
 from curtilage.calc.utility.candidates import Candidate, candidate
 from curtilage.calc.utility.distances import Apart, Gap, Owed, Wait, separation, slip
 from curtilage.calc.utility.flicker import Starting, dip_by_fault, flicker, published
@@ -38,6 +39,7 @@ OWED = Owed("letter", -12.0, 30.0, (Wait("D-PERM", 10.0), Wait("D-GATE", 90.0)))
 STARTING = Starting("L1", 240.0, 186.0, 28.0, 0.4, 4.0, 0.003, 0.005, 0.001, 0.001, False, 3.0, 10.0)
 CANDIDATE = Candidate("T1", 250.0, 240.0, 0.0023, 0.0045, 0.0023, 0.0045, 0.0008, 0.0014, 0.0025, 0.0046, 0.0009, 0.0015, 0.0003,
                       0.0004, 0.0004, 0.00024, 0.00024, 372_000.0, 243.0, 0.95, 240.0, 0.5, True, 65_000.0)
+LAID_OUT = Laid_out("one", 6.0, "500", "500", 60.0, 0.00045, 1860.0, 1551.0, 240.0, 243.0, 0.35, 4.0, 1850.0, 800.0)
 ASKED = Asked("letter", 372_000.0, 240.0, 1850.0, 239.0, 243.0, 373.0, 386.0, 250.0, 6.0, 7.5, 240.0, 4.0, 59_520.0)
 
 
@@ -87,3 +89,4 @@ def told() -> Iterator[Any]:
     K, V, I, base = (Told(s, x, unit, "given") for s, x, unit in (
         ("K_start", 63.0, "kVA"), ("V", 7.2, "kV"), ("I", 1438.0, "A"), ("V_base", 120.0, "V")))
     yield dip_by_fault.told(K, V, I, base)
+    yield arrangement.told(Given(LAID_OUT, "service"), ed.view("al-pvc"))
