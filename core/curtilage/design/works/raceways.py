@@ -34,7 +34,6 @@ class Missing(CurtilageError):
 
 def stage(d: Design) -> None:
     """Every raceway: fill and jam, cover, expansion."""
-    supplies.stage(d)
     for p in planned(d):
         key = f"raceway/{p.id}"
         if p.why:
