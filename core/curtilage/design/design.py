@@ -88,6 +88,7 @@ class Design:
         self.late: dict[str, str] = {}  # key of an item that was worked when somebody looked -> "", or why it could not be
         self.ran: dict[str, tuple[str, ...]] = {}  # stages of `works` that have run -> keys of what they made
         self.working = ""  # the stage of `works` that is at work
+        self.alone: list[str] = []  # late items that were worked for one feeder only (`design.works.alone`)
         self.known: dict[str, tuple[Ask, Any]] = {}  # late items of the design that this one was made from
         self._told: dict[str, Any] = {}
         self._bound: dict[tuple[Any, str], Callable[..., Any]] = {}  # with `swift`: methods bound to the edition and a view
@@ -129,7 +130,7 @@ class Design:
         new.asks = {k: a for k, a in self.asks.items() if k not in self.late}
         new.items = {k: x for k, x in self.items.items() if k not in self.late}
         new.known = self.known | {k: (self.asks[k], self.items[k]) for k, why in self.late.items() if not why}
-        new.late, new.ran, new.working, new._told = {}, {}, "", {}
+        new.late, new.ran, new.working, new.alone, new._told = {}, {}, "", [], {}
         return new
 
     # ---------------------------------------------------------------------------------------------- running items

@@ -3,7 +3,18 @@
 To import this room is enough for a design or a told number to show itself where it ends a cell, in Jupyter and in marimo.
 """
 
-from curtilage.notebook import compared, demand, feeder_inputs, feeders, inputs, links, start, workings
+from curtilage.notebook import (
+    compared,
+    demand,
+    feeder_inputs,
+    feeders,
+    inputs,
+    links,
+    service,
+    service_inputs,
+    start,
+    workings,
+)
 from curtilage.notebook.cases import default_estate, design, editions, variants
 from curtilage.notebook.compared import edition_table
 from curtilage.notebook.frame import asked, attempt, estate_asked, head, opened, section, show, trouble
@@ -13,8 +24,8 @@ from curtilage.report.show import attach
 
 __all__ = [
     "asked", "attempt", "compared", "default_estate", "demand", "design", "edition_table", "editions", "estate_asked",
-    "feeder_inputs", "feeders", "head", "inputs", "links", "opened", "section", "show", "start", "trouble", "variants",
-    "ways", "working", "workings",
+    "feeder_inputs", "feeders", "head", "inputs", "links", "opened", "section", "service", "service_inputs", "show", "start",
+    "trouble", "variants", "ways", "working", "workings",
 ]
 
 attach()

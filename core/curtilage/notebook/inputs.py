@@ -131,8 +131,9 @@ def keep(case: Mapping[str, Any], name: str) -> Any:
 def note(case: Mapping[str, Any]) -> Markup:
     """What is tried on the page in place of what the estate states; nothing where nothing is."""
     tried = dict(case.get("set") or {})
-    stated = design({**case, "set": {}}).inputs() if tried else {}
-    rows = "".join(f"<li><code>{e(p)}</code> {e(now)}, stated {e(_plain(stated.get(p)))}</li>" for p, now in tried.items())
+    stated = design({**case, "set": {}}).estate if tried else None
+    rows = "".join(f"<li><code>{e(p)}</code> {e(now)}, stated {e(_plain(stated.value(p)))}</li>"
+                   for p, now in tried.items() if stated is not None)
     return Markup(f'<div class="n-tried"><b>Tried on this page, not in the estate:</b><ul>{rows}</ul></div>' if rows else "")
 
 

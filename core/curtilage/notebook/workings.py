@@ -26,6 +26,7 @@ LINK = re.compile(r'<a class="k-num" ((?:data-[a-z]+="[^"]*" ?)+)href="#')
 PART = re.compile(r'data-([a-z]+)="([^"]*)"')
 UNITS = {"va": "VA", "area": "ft2", "length": "ft"}
 """Units of the inputs that pages show."""
+HREF = re.compile(r'href="#w/([^"]+)"')
 MARK = re.compile(r'<a href="#w/([^"]+)">')
 
 
@@ -117,13 +118,13 @@ class Folded:
         filled = f'<div class="n-fill" id="{e(s.place)}">{self.fill(body)}</div>'
         return f'<details class="k-work n-one"><summary>{words}</summary>{filled}</details>'
 
-    def item(self, d: Design, key: str, tags: Iterable[str], edition: str = "") -> str:
-        """One item with those of its numbers that are shown or rested on."""
+    def item(self, d: Design, key: str, tags: Iterable[str], edition: str = "", own: frozenset[str] | None = None) -> str:
+        """One item with those of its numbers that are shown or rested on; `own`: which numbers stand under the edition."""
         numbers = []
         for tag in tags:
             n = content.num(d, tag)
             words = f"{e(label(tag.rpartition('/')[2]))} <b>{e(n)}</b> {e(n.unit)}"
-            numbers.append(self.number(Shown(tag, edition), words, _working(d, tag, edition)))
+            numbers.append(self.number(Shown(tag, edition), words, _working(d, tag, edition, own)))
         head = f'<code>{e(key)}</code>{e(results.title(d, key))}<span class="k-steps">{_count(len(numbers), "number")}</span>'
         return f'<details class="k-work r-item"><summary>{head}</summary>{"".join(numbers)}</details>'
 
@@ -132,16 +133,17 @@ def _count(n: int, word: str) -> str:
     return f"{n} {word}{'' if n == 1 else 's'}"
 
 
-def _working(d: Design, tag: str, edition: str = "") -> Body:
+def _working(d: Design, tag: str, edition: str = "", own: frozenset[str] | None = None) -> Body:
     if tag.rpartition("/")[0] in d.withheld:
         return lambda: "<p>Withheld by a stop until it is answered.</p>"
-    return lambda: rows(d.told(tag), edition)
+    return lambda: rows(d.told(tag), edition, own)
 
 
-def rows(told: Told, edition: str = "") -> str:
+def rows(told: Told, edition: str = "", own: frozenset[str] | None = None) -> str:
     """The working of one number, down to the numbers of other items; those of another edition lead to their own."""
     made = parts.working_rows({"": told})
-    made = made.replace('href="#w/', f'href="#w/{edition}/') if edition else made
+    if edition:
+        made = HREF.sub(lambda x: f'href="#w/{edition}/{x[1]}"' if own is None or unescape(x[1]) in own else x[0], made)
     return f'<div class="k-scroll"><table class="k-table k-worktable">{parts.HEAD}<tbody>{made}</tbody></table></div>'
 
 
@@ -161,6 +163,77 @@ def workings(d: Design, *pieces: Any, beside: Mapping[str, Design] | None = None
     out = show('<h2 class="k-h2">The working of every number on this page</h2>', lead, *body)
     out.kept = folded.kept
     return out
+
+
+# ------------------------------------------------------------------------------------------- a page on which inputs move
+NOW = "now"
+"""The name under which numbers that moved stand beside those of the estate as stated."""
+TARGET = re.compile(r'(<a class="k-num" data-tag="([^"]+)" |<a )href="#w/([^"]+)">')
+
+
+class Base:
+    """The workings of a page as the estate is stated. They stand while inputs move, so a moved input does not pay for them."""
+
+    def __init__(self, stated: Design, *pieces: Any) -> None:
+        self.stated, self.shown = stated, workings(stated, *pieces)
+        self.places = frozenset(unescape(x) for x in re.findall(r' id="w/([^"]+)"', self.shown.text))
+
+    def same(self, d: Design, tag: str) -> bool:
+        """Whether a number of a design stands here already: asked just so, with the same answer."""
+        if d is self.stated:
+            return True
+        key = tag.rpartition("/")[0]
+        old, new = self.stated.asks.get(key), d.asks.get(key)
+        return tag in self.places and (old is new or old == new) and bool(self.stated.items[key] == d.items[key])
+
+
+class Over:
+    """A page over the workings of the estate as stated: its numbers lead there where they are the same, else to their own."""
+
+    def __init__(self, base: Base, d: Design) -> None:
+        self.base, self.d = base, d
+        self.moved: dict[str, None] = {}
+
+    def show(self, *pieces: str) -> Any:
+        """Pieces of the page, each number leading to where its working stands."""
+        return show(*(TARGET.sub(self._link, piece) for piece in pieces))
+
+    def section(self, title: str, *pieces: str) -> Any:
+        """A part of the page with its head; left out when it is empty."""
+        body = "".join(TARGET.sub(self._link, piece) for piece in pieces)
+        return show(f'<h2 class="k-h2">{e(title)}</h2>{body}') if body else show("")
+
+    def _link(self, x: re.Match[str]) -> str:
+        tag = unescape(x[3])
+        if self.base.same(self.d, tag) or not self.d.has(tag):
+            return x[0]
+        self.moved[tag] = None
+        named = f'<a class="k-num" data-tag="{x[2]}" data-edition="{NOW}" ' if x[2] else "<a "
+        return f'{named}href="#w/{NOW}/{x[3]}">'
+
+    def workings(self, *pieces: Any) -> Any:
+        """The workings of what moved: of the numbers in these pieces, and of what they rest on. Keep the result under a name."""
+        folded, found = Folded(), self._behind(*pieces)
+        items: dict[str, list[str]] = {}
+        for tag in found:
+            items.setdefault(tag.rpartition("/")[0], []).append(tag)
+        own = frozenset(found)
+        body = "".join(folded.item(self.d, key, tags, NOW, own) for key, tags in items.items())
+        out = show(f'<h2 class="k-h2">The working of what moved</h2>{body}' if body else "")
+        out.kept = folded.kept
+        return out
+
+    def _behind(self, *pieces: Any) -> list[str]:
+        todo = [s.tag for s in shown_in(*pieces) if s.edition == NOW]
+        todo += [unescape(t) for p in pieces for t in re.findall(rf'<a href="#w/{NOW}/([^"]+)">', getattr(p, "text", str(p)))]
+        seen: dict[str, None] = {}
+        while todo:
+            tag = todo.pop()
+            if tag not in seen and self.d.has(tag) and not self.base.same(self.d, tag):
+                seen[tag] = None
+                todo += rests_on(self.d, tag.rpartition("/")[0])
+        order = {key: i for i, key in enumerate(self.d.items)}
+        return sorted(seen, key=lambda tag: (order[tag.rpartition("/")[0]], tag))
 
 
 def _fold(title: str, body: str) -> str:

@@ -23,7 +23,8 @@ def status(told: Told) -> str:
 
 
 def result(d: Design, tag: str, name: str, outcome: str, where: str, limit: Num | None = None, sense: str = "max",
-            standing: str = "code", detail: str = "", limit_words: str = "") -> Result:
+            standing: str = "code", detail: str = "", limit_words: str = "", told: bool = True) -> Result:
+    """One result. Without `told` it does not say how well its sources were checked: that takes its whole working."""
     n = c.num(d, tag)
     value = float(n.value) if isinstance(n.value, int | float) and not isinstance(n.value, bool) else None
     limit = limit if limit is not None and limit.shown else None          # a limit may be withheld too
@@ -31,7 +32,7 @@ def result(d: Design, tag: str, name: str, outcome: str, where: str, limit: Num 
     words = limit_words or (f"{limit.shown} {limit.unit}" if limit is not None else "")
     if not n.shown:
         outcome, detail = "not evaluated", "withheld by a stop"
-    checked = status(d.told(tag))
+    checked = status(d.told(tag)) if told else ""
     return Result(name, n.shown, n.unit, outcome, where, standing, checked, value, most, sense, words, detail, tag=tag)
 
 

@@ -53,7 +53,8 @@ WORKS = (
     Work("clearing", clearing.stage, ("clearing", "far"), ("transformer", "faults")),
     Work("network", network.stage, ("network", "loading", "legs", "current"), ("transformer",)),
     Work("motors", motors.stage, ("motor", "locked", "start", "branch_wire", "motor_feeder"), ("transformer",)),
-    Work("letter", letter.stage, ("letter", "candidate", "flicker", "metering"), ("transformer", "faults", "motors")),
+    Work("letter", letter.stage, ("letter", "candidate", "candidate_supply", "flicker", "metering", "milestone",
+         "distance"), ("transformer", "faults", "motors")),
     Work("grounding", grounding.stage, ("ground",)),
     Work("bonds", bonds.stage, ("bond",), ("grounding",)),
     Work("raceways", raceways.stage, ("raceway", "cover", "expansion", "way"), ("supplies",)),
@@ -61,7 +62,8 @@ WORKS = (
     Work("boxes", boxes.stage, ("box", "lug"), ("raceways",)),
     Work("trenches", trenches.stage, ("trench",), ("raceways",)),
     Work("framing", framing.stage, ("framing",)),
-    Work("alternatives", alternatives.stage, ("alternative", "option", "long", "local"), ("transformer", "faults", "clearing", "mass")),
+    Work("alternatives", alternatives.stage, ("alternative", "option", "long", "local"),
+         ("transformer", "faults", "clearing", "mass")),
     Work("arrangement", arrangement.stage, ("arrangement", "disconnect", "space"), ("transformer", "faults")),
     Work("temporary", temporary.stage, ("temporary",)),
 )
@@ -86,6 +88,12 @@ def run(d: Design, kind: str = "") -> None:
 
     Inside a stage only those before it are run, so nothing goes in a circle.
     """
+    if d.alone:  # worked for one feeder only: here come the whole stages
+        for key in d.alone:
+            d.late.pop(key, None)
+            d.asks.pop(key, None)
+            d.items.pop(key, None)
+        d.alone.clear()
     names = [w.name for w in WORKS]
     border = names.index(d.working) if d.working else len(names)
     for w in _needed(kind) if kind else WORKS:

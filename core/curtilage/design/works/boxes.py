@@ -43,7 +43,12 @@ def stage(d: Design) -> None:
         _attempt(d, f"box/{x.id}", _device_box, x)
     for f in d.estate.feeders:
         if f"feeder/{f.id}" in d.items:
-            _attempt(d, f"lug/{f.id}", _lug, f)
+            terminals(d, f)
+
+
+def terminals(d: Design, f: Feeder) -> None:
+    """Both ends of one feeder."""
+    _attempt(d, f"lug/{f.id}", _lug, f)
 
 
 def _attempt(d: Design, key: str, make: Any, *x: Any) -> None:

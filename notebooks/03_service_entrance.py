@@ -1,0 +1,148 @@
+import marimo
+
+__generated_with = "0.25.2"
+app = marimo.App(
+    width="medium",
+    app_title="What does the utility bring, and does the service bear it?",
+    css_file="page.css",
+    html_head_file="page_head.html",
+)
+
+
+@app.cell(hide_code=True)
+def _():
+    import marimo as mo
+
+    import curtilage.notebook as nb
+    return mo, nb
+
+
+@app.cell(hide_code=True)
+def _(nb):
+    estate = nb.estate_asked()
+    variant = nb.inputs.variant_input(estate)
+    edition = nb.inputs.edition_input()
+    return edition, estate, variant
+
+
+@app.cell(hide_code=True)
+def _(edition, estate, nb, variant):
+    stated = nb.opened(dict(estate=estate, variant=variant.value, edition=edition.value))
+    head = nb.head(stated, "What does the utility bring, and does the service bear it?")
+    head
+    return head, stated
+
+
+@app.cell(hide_code=True)
+def _(edition, mo, variant):
+    mo.hstack([variant, edition], justify="start", gap=2, wrap=True)
+    return
+
+
+@app.cell(hide_code=True)
+def _(mo, nb, stated):
+    rating = nb.service_inputs.rating_input(stated)
+    impedance = nb.service_inputs.impedance_input(stated)
+    ratio = nb.service_inputs.ratio_input(stated)
+    lateral = nb.service_inputs.lateral_input(stated)
+    _rows = [rating, lateral], [impedance, ratio]
+    mo.vstack([mo.hstack(_row, justify="start", gap=2, wrap=True) for _row in _rows])
+    return impedance, lateral, rating, ratio
+
+
+@app.cell
+def _(edition, estate, impedance, lateral, nb, rating, ratio, stated, variant):
+    _tried = nb.service_inputs.changes(stated, rating.value, impedance.value, ratio.value, lateral.value)
+    case = dict(estate=estate, variant=variant.value, edition=edition.value, set=_tried)
+    return (case,)
+
+
+@app.cell
+def _(case, nb):
+    d = nb.opened(case)
+    answer = nb.show(nb.inputs.note(case), nb.service.answer(d))
+    answer
+    return answer, d
+
+
+@app.cell(hide_code=True)
+def _(d, nb):
+    chain = nb.section("Fault current down the chain", nb.service.chain(d))
+    chain
+    return (chain,)
+
+
+@app.cell(hide_code=True)
+def _(d, nb):
+    review = nb.section("What the review says of the service", nb.service.review(d))
+    review
+    return (review,)
+
+
+@app.cell(hide_code=True)
+def _(d, nb):
+    mains = nb.section("Mains and service conductors", nb.service.mains(d))
+    mains
+    return (mains,)
+
+
+@app.cell(hide_code=True)
+def _(nb, stated):
+    utility = nb.section("Transformers, letter, metering, flicker: as stated", nb.service.topic(stated, "utility"))
+    utility
+    return (utility,)
+
+
+@app.cell(hide_code=True)
+def _(mo, nb, stated):
+    ka = nb.service_inputs.letter_input(stated)
+    ask = mo.ui.run_button(label="What would this letter change?")
+    mo.hstack([ka, ask], justify="start", gap=1)
+    return ask, ka
+
+
+@app.cell(hide_code=True)
+def _(ask, case, ka, nb):
+    letter = nb.service.with_letter(case, ka.value) if ask.value else None
+    changed = nb.section("What the letter would change", nb.service.moved(letter)) if ask.value else nb.show("")
+    changed
+    return changed, letter
+
+
+@app.cell(hide_code=True)
+def _(nb, stated):
+    grounding = nb.section("Grounding at the service, as stated", nb.service.topic(stated, "grounding", "Steps"))
+    grounding
+    return (grounding,)
+
+
+@app.cell(hide_code=True)
+def _(nb, stated):
+    labels = nb.section("Label sheet, as stated", nb.service.label_sheet(stated))
+    labels
+    return (labels,)
+
+
+@app.cell(hide_code=True)
+def _(edition, estate, nb, variant):
+    nb.section("Where to go", nb.ways(dict(estate=estate, variant=variant.value, edition=edition.value), "03_service_entrance"))
+    return
+
+
+@app.cell(hide_code=True)
+def _(answer, chain, changed, d, grounding, head, labels, letter, mains, nb, review, utility):
+    _beside = letter.beside if letter else {}
+    folded = nb.workings.workings(d, head, answer, chain, review, mains, utility, changed, grounding, labels, beside=_beside)
+    folded
+    return (folded,)
+
+
+@app.cell(hide_code=True)
+def _(d):
+    def test_the_gear_has_its_fault_current():
+        assert d.has(f"fault/{d.estate.service.gear.id}/largest")
+    return
+
+
+if __name__ == "__main__":
+    app.run()
