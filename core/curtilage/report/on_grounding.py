@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from curtilage.design.neutrals import proofs
 from curtilage.report.content import Cell, Column, Line, Num, Table, given, maybe, num
+from curtilage.report.grounding_picture import picture
+from curtilage.report.on_raceways import Drawing
 
 if TYPE_CHECKING:
     from curtilage.design import Design
@@ -19,6 +22,12 @@ def tables(d: Design) -> list[Table]:
     d.works("ground")
     d.works("bond")
     return [electrodes(d), jumpers(d), modes(d), *steps(d)]
+
+
+def drawings(d: Design, colours: Mapping[str, str]) -> list[Drawing]:
+    """Bars, ties and electrodes of every structure."""
+    found = picture(d, colours)
+    return [Drawing("Grounding and bonding", found)] if found else []
 
 
 def electrodes(d: Design) -> Table:
