@@ -17,6 +17,19 @@ def workable(estate: Estate, problems: Problems) -> None:
     for f in estate.feeders:
         if f.length is None:
             _needs_route(estate, "feeders", f.id, f.from_, f.to, problems)
+    _letters(estate, problems)
+
+
+def _letters(estate: Estate, problems: Problems) -> None:
+    """A figure of the utility without its day, or that came before it was asked for."""
+    for x in estate.service.letters:
+        where = f"service.letters.{x.id}"
+        if x.current is not None and x.received is None:
+            problems.add(_where(estate, where), f"the letter {x.id} has a fault current and no day", "expected the day it came",
+                         "add received, or take the figure out")
+        elif x.asked and x.received and x.received < x.asked:
+            problems.add(_where(estate, f"{where}.received"), f"{x.received} is before {x.asked}, when it was asked for", "",
+                         "the two days may be exchanged")
 
 
 def _where(estate: Estate, path: str) -> str:
@@ -41,6 +54,7 @@ def warnings(estate: Estate, found: list[Row], rows: Rows) -> list[Problem]:
     _straight_lines(estate, out)
     _groups(estate, out)
     _managers(estate, out)
+    _places(estate, out)
     _rows(estate, found, rows, out)
     return out.items
 
@@ -102,6 +116,16 @@ def _managers(estate: Estate, out: Problems) -> None:
             out.add(_where(estate, f"managers.{m.id}.set_point"),
                     f"{plain(m.set_point)} A is more than the {plain(round(total, 1))} A of its loads together",
                     "a set point above them holds nothing", "lower it, or remove the manager")
+
+
+def _places(estate: Estate, out: Problems) -> None:
+    first: dict[object, str] = {}
+    for p in estate.site.places:
+        spot = p.at or p.outline or None
+        if spot in first and spot is not None:
+            out.add(_where(estate, f"site.places.{p.id}"), f"{p.id} stands where {first[spot]} stands", "",
+                    "measure one of them again")
+        first.setdefault(spot, p.id)
 
 
 def _rows(estate: Estate, found: list[Row], rows: Rows, out: Problems) -> None:
