@@ -6,6 +6,8 @@ ESTATE ?= demo_estate
 PORT   ?= 2718
 PY     := $(VENV)/bin/python
 export VENV
+# The matrices of the network are small: threads would only wait for each other.
+export OPENBLAS_NUM_THREADS := 1
 
 .PHONY: help demo test notebooks benchmarks lint lock stamp-tables refresh unverified mutate clean setup browser
 

@@ -58,32 +58,33 @@ def _(edition, estate, impedance, lateral, nb, rating, ratio, stated, variant):
 
 
 @app.cell
-def _(case, nb):
+def _(base, case, nb):
     d = nb.opened(case)
-    answer = nb.show(nb.inputs.note(case), nb.service.answer(d))
+    page = nb.workings.Over(base, d)
+    answer = page.show(nb.inputs.note(case), nb.service.answer(d))
     answer
-    return answer, d
+    return answer, d, page
 
 
 @app.cell(hide_code=True)
-def _(d, nb):
-    chain = nb.section("Fault current down the chain", nb.service.chain(d))
+def _(d, nb, page):
+    chain = page.section("Fault current down the chain", nb.service.chain(d))
     chain
     return (chain,)
 
 
 @app.cell(hide_code=True)
-def _(d, nb):
-    review = nb.section("What the review says of the service", nb.service.review(d))
-    review
-    return (review,)
+def _(d, nb, page):
+    mains = page.section("Mains and service conductors", nb.service.mains(d))
+    mains
+    return (mains,)
 
 
 @app.cell(hide_code=True)
-def _(d, nb):
-    mains = nb.section("Mains and service conductors", nb.service.mains(d))
-    mains
-    return (mains,)
+def _(d, nb, page):
+    review = page.section("What the review says of the service", nb.service.review(d))
+    review
+    return (review,)
 
 
 @app.cell(hide_code=True)
@@ -102,11 +103,12 @@ def _(mo, nb, stated):
 
 
 @app.cell(hide_code=True)
-def _(ask, case, ka, nb):
+def _(ask, case, ka, mo, nb):
     letter = nb.service.with_letter(case, ka.value) if ask.value else None
     changed = nb.section("What the letter would change", nb.service.moved(letter)) if ask.value else nb.show("")
-    changed
-    return changed, letter
+    letter_working = nb.workings.beside(letter.beside, changed) if ask.value else nb.show("")
+    mo.vstack([changed, letter_working])
+    return changed, letter, letter_working
 
 
 @app.cell(hide_code=True)
@@ -130,11 +132,17 @@ def _(edition, estate, nb, variant):
 
 
 @app.cell(hide_code=True)
-def _(answer, chain, changed, d, grounding, head, labels, letter, mains, nb, review, utility):
-    _beside = letter.beside if letter else {}
-    folded = nb.workings.workings(d, head, answer, chain, review, mains, utility, changed, grounding, labels, beside=_beside)
-    folded
-    return (folded,)
+def _(answer, chain, mains, page, review):
+    moved = page.workings(answer, chain, mains, review)
+    moved
+    return (moved,)
+
+
+@app.cell(hide_code=True)
+def _(grounding, head, labels, nb, stated, utility):
+    base = nb.workings.Base(stated, head, utility, grounding, labels, *nb.service.pieces(stated))
+    base.shown
+    return (base,)
 
 
 @app.cell(hide_code=True)

@@ -66,11 +66,12 @@ def _(device, edition, estate, feeder, length, metal, nb, sets, size, stated, va
 
 
 @app.cell
-def _(case, nb):
+def _(base, case, nb):
     d = nb.opened(case)
-    answer = nb.show(nb.inputs.note(case), nb.feeders.answer(d, case["feeder"]))
+    page = nb.workings.Over(base, d)
+    answer = page.show(nb.inputs.note(case), nb.feeders.answer(d, case["feeder"]))
     answer
-    return answer, d
+    return answer, d, page
 
 
 @app.cell(hide_code=True)
@@ -80,42 +81,43 @@ def _(feeder, nb, stated):
 
 
 @app.cell(hide_code=True)
-def _(d, mo, nb, pinned):
-    mo.vstack([pinned, nb.working(d, pinned.value)])
-    return
+def _(d, mo, nb, page, pinned):
+    kept = page.show(nb.working(d, pinned.value).text)
+    mo.vstack([pinned, kept])
+    return (kept,)
 
 
 @app.cell(hide_code=True)
-def _(case, d, nb):
-    sizes = nb.section("What each size gives up", nb.feeders.sizes_picture(d, case["feeder"]))
+def _(case, d, nb, page):
+    sizes = page.section("What each size gives up", nb.feeders.sizes_picture(d, case["feeder"]))
     sizes
     return (sizes,)
 
 
 @app.cell(hide_code=True)
-def _(case, d, nb):
-    volts = nb.section("Voltage along the way", nb.feeders.volts_picture(d, case["feeder"]), nb.feeders.volts(d))
+def _(case, d, nb, page):
+    volts = page.section("Voltage along the way", nb.feeders.volts_picture(d, case["feeder"]), nb.feeders.volts(d))
     volts
     return (volts,)
 
 
 @app.cell(hide_code=True)
-def _(case, d, nb):
-    faults = nb.section("Fault current at each node", nb.feeders.faults_picture(d, case["feeder"]))
+def _(case, d, nb, page):
+    faults = page.section("Fault current at each node", nb.feeders.faults_picture(d, case["feeder"]))
     faults
     return (faults,)
 
 
 @app.cell(hide_code=True)
-def _(case, d, nb):
-    fields = nb.section("Field by field", nb.feeders.fields(d, case["feeder"]))
+def _(case, d, nb, page):
+    fields = page.section("Field by field", nb.feeders.fields(d, case["feeder"]))
     fields
     return (fields,)
 
 
 @app.cell(hide_code=True)
-def _(case, d, nb):
-    review = nb.section("What the review says of it", nb.feeders.review(d, case["feeder"]))
+def _(case, d, nb, page):
+    review = page.section("What the review says of it", nb.feeders.review(d, case["feeder"]))
     review
     return (review,)
 
@@ -148,10 +150,17 @@ def _(edition, estate, nb, variant):
 
 
 @app.cell(hide_code=True)
-def _(answer, d, faults, fields, head, nb, one_line, review, sizes, stated, volts):
-    folded = nb.workings.workings(d, head, answer, sizes, volts, faults, fields, review, one_line)
-    folded
-    return (folded,)
+def _(answer, faults, fields, kept, page, review, sizes, volts):
+    moved = page.workings(answer, kept, sizes, volts, faults, fields, review)
+    moved
+    return (moved,)
+
+
+@app.cell(hide_code=True)
+def _(feeder, head, nb, one_line, stated):
+    base = nb.workings.Base(stated, head, one_line, *nb.feeders.pieces(stated, feeder.value))
+    base.shown
+    return (base,)
 
 
 @app.cell(hide_code=True)

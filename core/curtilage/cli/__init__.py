@@ -12,6 +12,7 @@ from curtilage.errors import CurtilageError
 def main(argv: list[str] | None = None) -> int:
     """Run one command; returns the exit code: 0 done, 1 done and something does not hold, 2 refused."""
     args = parser().parse_args(argv)
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # matrices are small: threads would only wait for each other
     try:
         from curtilage.cli import commands
 

@@ -170,14 +170,16 @@ class Neutrals:
         return name if name in self.places or feeder is None else feeder.from_
 
     def _switch(self, t: Transfer, over: bool) -> Iterator[Tie]:
-        side = "alternate" if over else "normal"
-        yield Tie(t.id, t.load, True, f"{t.id} ties its load {t.load}")
+        """The poles of one switch: both sides where it breaks no neutral, the side it stands on where it does."""
+        yield Tie(t.id, t.load, True)
+        if not t.neutral_switched:
+            why = f"{t.id} breaks no neutral: {t.load} stays tied to {t.normal} and to {t.alternate}, whichever side it is on"
+            yield Tie(t.id, self.place(t.normal), True, why)
+            yield Tie(t.id, self.place(t.alternate), True)
+            return
         for name, other, here in (("normal", t.normal, not over), ("alternate", t.alternate, over)):
-            if not t.neutral_switched:
-                yield Tie(t.id, self.place(other), True, f"{t.id} ({side}) does not break the neutral: {other} is tied")
-            else:
-                word = "is tied" if here else "is open"
-                yield Tie(t.id, self.place(other), here, f"{t.id} ({side}) switches the neutral: {name} side {other} {word}")
+            word = "tied to" if here else "broken from"
+            yield Tie(t.id, self.place(other), here, f"{t.id} switches the neutral: {t.load} is {word} {other}, its {name} side")
 
     # ------------------------------------------------------------------------------------------------------------ proof
     def proof(self, mode: str, on: tuple[str, ...]) -> Proof:
@@ -199,8 +201,9 @@ class Neutrals:
         portable = tuple(At(i, Bond(f"sources.inlets.{i}.generator_bond", bool(x.generator_bond)), f"portable generator at {i}")
                          for i in on if (x := self.inlets.get(i)))
         bonds = tuple(tuple(b for b in (*self.bonds, *portable) if b.place in i) for i in live)
-        steps = tuple(t.why for t in ties if t.why and (t.a in self.by_id or UTILITY in (t.a, t.b) or not t.closed
-                                                        or t.a in self.inlets))
+        stand = ", ".join(f"{t.id} at {'alternate' if self.source_of(t) in on else 'normal'}" for t in self.transfers)
+        steps = ((f"switches: {stand}",) if stand else ()) + tuple(
+            t.why for t in ties if t.why and (t.a in self.by_id or UTILITY in (t.a, t.b) or not t.closed or t.a in self.inlets))
         told = tuple(f"island of {', '.join(x for x in i if x in sources)}: {len(i)} places, bonded at "
                      f"{', '.join(b.words for b in at if b.bond.bonded) or 'no place'}"
                      for i, at in zip(live, bonds, strict=True))
@@ -213,6 +216,12 @@ def counts(p: Proof) -> list[int]:
 
 
 def proofs(estate: Estate) -> tuple[Proof, ...]:
-    """One proof for every mode."""
-    n = Neutrals(estate)
-    return tuple(n.proof(mode, on) for mode, on in n.modes().items())
+    """One proof for every mode; kept with the estate while what it rests on is the same."""
+    rests = (estate.grounding, estate.sources, estate.panels, estate.service.mains)
+    kept = vars(estate).get("_proofs")
+    if kept is None or any(a is not b for a, b in zip(kept[0], rests, strict=True)):
+        n = Neutrals(estate)
+        kept = (rests, tuple(n.proof(mode, on) for mode, on in n.modes().items()))
+        vars(estate)["_proofs"] = kept
+    found: tuple[Proof, ...] = kept[1]
+    return found

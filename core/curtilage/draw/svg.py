@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from html import escape
 import math
 from typing import NamedTuple
@@ -36,6 +37,7 @@ def said(line: Words) -> str:
     return "".join(p.text for p in parts(line))
 
 
+@lru_cache(maxsize=4096)
 def width(s: str, size: float = 12.5) -> float:
     """Upper estimate of the drawn width of one line, px."""
     em = sum(int(_WIDTHS[2 * (ord(ch) - 32) : 2 * (ord(ch) - 32) + 2]) if 32 <= ord(ch) < 127 else 95 for ch in s)

@@ -3,6 +3,10 @@
 To import this room is enough for a design or a told number to show itself where it ends a cell, in Jupyter and in marimo.
 """
 
+import os
+
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")          # the network's matrices are small: threads would only wait
+
 from curtilage.notebook import (
     compared,
     demand,

@@ -224,4 +224,4 @@ def choices(d: Design, name: str) -> dict[str, str]:
 def pieces(d: Design, name: str) -> list[Markup]:
     """Everything that the page says of a feeder."""
     made = (answer, sizes_picture, volts_picture, faults_picture, fields, review)
-    return [*(make(d, name) for make in made), volts(d), one_line(d)]
+    return [*(make(d, name) for make in made), volts(d)]

@@ -121,7 +121,7 @@ class Letter:
 
     def __init__(self, before: Design, after: Design) -> None:
         self.before, self.after = before, after
-        self.beside = {"letter": after}
+        self.beside = {"before": before, "letter": after}
 
 
 def with_letter(case: Case, ka: float) -> Letter:
@@ -152,8 +152,9 @@ def _moved(x: Letter, name: str, rating: float | None) -> str:
     left = content.in_hand(Num("", "", "%", (rating - float(then.value)) / rating * 100)) if rating else "no rating stated"
     home = "service.gear.interrupting" if name == x.before.estate.service.gear.id else f"panels.{name}.interrupting"
     stated = given(x.before, home, f"{rating:,.0f}") if rating else ""
-    return (f'<tr{" class=r-bad" if bad else ""}><th scope="row">{e(name)}</th><td class="num">{parts.link(now)}</td>'
-            f'<td class="num">{link(Shown(tag, "letter"), then.shown)}</td><td class="num">{stated}</td><td>{e(left)}</td></tr>')
+    both = "".join(f'<td class="num">{link(Shown(tag, side), n.shown)}</td>' for side, n in (("before", now), ("letter", then)))
+    return (f'<tr{" class=r-bad" if bad else ""}><th scope="row">{e(name)}</th>{both}<td class="num">{stated}</td>'
+            f"<td>{e(left)}</td></tr>")
 
 
 def _turned(x: Letter) -> str:
@@ -177,3 +178,7 @@ def arranged(d: Design) -> Markup:
     made = "".join(parts.table(x, wide=True) for x in found)
     return Markup(made or "<p>No arrangement is worked for this service.</p>")
 
+
+def pieces(d: Design) -> list[Markup]:
+    """Everything on the page that follows its inputs."""
+    return [make(d) for make in (answer, chain, mains, review)]

@@ -236,6 +236,19 @@ class Over:
         return sorted(seen, key=lambda tag: (order[tag.rpartition("/")[0]], tag))
 
 
+def beside(designs: Mapping[str, Design], *pieces: Any) -> Any:
+    """The workings of numbers that stand under the names of other designs, and the inputs that stand beside them."""
+    folded, found, body = Folded(), shown_in(*pieces), ""
+    for name, d in designs.items():
+        tags = [s.tag for s in found if s.edition == name]
+        body += _fold(f"Workings: {name}", _kinds(folded, d, behind(d, tags), name))
+    first = next(iter(designs.values()), None)
+    body += _fold("Inputs that stand here", _inputs(first, [s.given for s in found if s.given])) if first is not None else ""
+    out = show(body)
+    out.kept = folded.kept
+    return out
+
+
 def _fold(title: str, body: str) -> str:
     """A group of folded items, folded; nothing where there are none."""
     n = body.count('class="k-work r-item"') or body.count('class="k-work n-one"')

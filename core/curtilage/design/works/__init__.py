@@ -49,7 +49,7 @@ WORKS = (
     Work("supplies", supplies.stage, ("alternate", "run", "bound")),
     Work("transformer", transformer.stage, ("transformer", "wire"), ("supplies",)),
     Work("mass", mass.stage, ("mass",), ("transformer",)),
-    Work("faults", faults.stage, ("fault", "margin"), ("transformer",)),
+    Work("faults", faults.stage, ("fault", "margin", "rated"), ("transformer",)),
     Work("clearing", clearing.stage, ("clearing", "far"), ("transformer", "faults")),
     Work("network", network.stage, ("network", "loading", "legs", "current"), ("transformer",)),
     Work("motors", motors.stage, ("motor", "locked", "start", "branch_wire", "motor_feeder"), ("transformer",)),
@@ -65,7 +65,8 @@ WORKS = (
     Work("alternatives", alternatives.stage, ("alternative", "option", "long", "local"),
          ("transformer", "faults", "clearing", "mass")),
     Work("arrangement", arrangement.stage, ("arrangement", "disconnect", "space"), ("transformer", "faults")),
-    Work("temporary", temporary.stage, ("temporary",)),
+    Work("temporary", temporary.stage,
+         ("temporary", "temporary_service", "temporary_route", "temporary_feeder", "face", "fallback", "sound")),
 )
 """In the order in which they are worked."""
 
