@@ -40,7 +40,7 @@ HOMES = {
     "New": {"": "loads.{id}"},
     "Main": {"": "service.mains.{id}"},
     "Stretch": {"": "site_graph.trenches.{id}"},
-    "PullStep": {"": "{id}"},
+    "PullStep": {"": "{id}", "bend": "{id}.kind"},
     "Leg": {"": "framing.{id}"},
     "BoxEntry": {"trade": "{id}"},
     "BoxPair": {"": "boxes.{id}", "one": "boxes.{id}.raceway", "other": "boxes.{id}.to"},

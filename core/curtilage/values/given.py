@@ -46,6 +46,9 @@ class Given:
         self._seen: dict[str, Any] = dict(put or {})
         self._units = units_of(type(record))
 
+    def __str__(self) -> str:
+        return str(getattr(self._record, "id", type(self._record).__name__))
+
     def __getattr__(self, name: str) -> Any:
         if name.startswith("_"):
             raise AttributeError(name)
