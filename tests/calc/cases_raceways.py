@@ -4,7 +4,7 @@ from typing import Any
 
 from curtilage.calc.raceways.cover import cover
 from curtilage.calc.raceways.expansion import expansion
-from curtilage.calc.raceways.fill import area_of_circle, diameter_of_area, empty_raceway, most_alike, raceway
+from curtilage.calc.raceways.fill import area_of_circle, count_alike, diameter_of_area, empty_raceway, most_alike, raceway
 from curtilage.calc.raceways.records import Buried, Duct, Exposed, Raceway, Section, Supply, Wire
 from curtilage.calc.raceways.trench import rating_load, trench
 from curtilage.editions import Edition, TellingEdition
@@ -57,6 +57,8 @@ def told() -> Iterator[Any]:
         yield empty_raceway.told(Given(RACEWAY._replace(size="2", wires=()), "raceways.R1"), m)
         s, share, A = given(s=("3/4", "size"), share=(40.0, "%"), A=(0.0366, "in2"))
         yield most_alike.told(s, share, A, m)
+        for area in (0.0133, 0.0824, 0.1562):
+            yield count_alike.told(s, Told("A", area, "in2", "given"), m)
         yield most_alike.told(s, share, Told("A", 0.0133, "in2", "given"), m)
     for b in buried():
         yield cover.told(Given(b, "raceways.R1"), ed)

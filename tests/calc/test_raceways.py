@@ -1,14 +1,14 @@
 """Raceways: plain, told and bound agree with a second writing on random ones; published tables; what must hold of any of them.
 
-Published counts: NFPA 70 Annex C Table C.1 (EMT, THHN), as recalled: 1/2 in holds 12 x 14, 9 x 12, 5 x 10, 3 x 8; 3/4 in holds
-16 x 12, 6 x 8; 1 in holds 16 x 10 AWG.
+Published counts: NFPA 70 Annex C Table C.1 (EMT, THHN), 54 cells as reprinted at voltagelab.com; Table C.8 (RMC), 3/4 in and
+12 AWG: 16, steeltubeinstitute.org; a nipple of 2 in IMC for 163.75 conductors of 12 AWG, forum thread 121750 on note 7.
 """
 from typing import Any
 
 from cases_raceways import RACEWAY, SECTION, buried
 from curtilage.calc.raceways.cover import cover
 from curtilage.calc.raceways.expansion import expansion
-from curtilage.calc.raceways.fill import empty_raceway, fit, jam, lie, most_alike, raceway
+from curtilage.calc.raceways.fill import count_alike, empty_raceway, fit, jam, lie, most_alike, raceway
 from curtilage.calc.raceways.records import Duct, Exposed, Raceway, Wire
 from curtilage.calc.raceways.trench import trench
 from curtilage.editions import Edition, TellingEdition
@@ -95,12 +95,29 @@ def test_a_trench_twice(ducts: int, n: tuple[int, ...], at: tuple[float, ...], l
 
 
 # ---------------------------------------------------------------------------------------------------------- published
-@pytest.mark.parametrize("trade, size, most", [                     # NFPA 70 Annex C Table C.1, THHN in EMT; from memory
-    ("1/2", "14", 12), ("1/2", "12", 9), ("1/2", "10", 5), ("1/2", "8", 3), ("3/4", "12", 16), ("3/4", "8", 6), ("1", "10", 16)])
-def test_the_counts_of_annex_c(trade: str, size: str, most: int) -> None:
+C_1 = {"14": (12, 22, 35, 61, 84, 138), "12": (9, 16, 26, 45, 61, 101), "10": (5, 10, 16, 28, 38, 63),
+       "8": (3, 6, 9, 16, 22, 36), "6": (2, 4, 7, 12, 16, 26), "4": (1, 2, 4, 7, 10, 16), "3": (1, 1, 3, 6, 8, 13),
+       "2": (1, 1, 3, 5, 7, 11), "1": (1, 1, 1, 4, 5, 8)}
+TRADES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
+
+
+@pytest.mark.parametrize("size", C_1)
+def test_the_counts_of_annex_c(size: str) -> None:
     m = view("emt")
     area = m.conductor_area_thhn[size]
-    assert most_alike(trade, 40.0, area, m) == most
+    assert tuple(count_alike(trade, area, m) for trade in TRADES) == C_1[size]
+
+
+def test_more_counts_in_print() -> None:
+    assert count_alike("3/4", view("rmc").conductor_area_thhn["12"], view("rmc")) == 16
+    m = view("imc")
+    assert 0.6 * m.whole["2"] / 0.0133 == pytest.approx(163.75, abs=0.02)
+    assert most_alike("2", 60.0, 0.0133, m) == 163                       # 0.75 is no 0.8
+
+
+@pytest.mark.parametrize("trade, size, most", [("1/2", "14", 12), ("1/2", "10", 5), ("3/4", "8", 6), ("1", "10", 16)])
+def test_what_annex_c_counts_fits_and_one_more_does_not(trade: str, size: str, most: int) -> None:
+    m = view("emt")
     wires = (Wire("w", most, size, "thwn-2", False, 0.0, most, "cu"),)
     assert raceway(Raceway("R", trade, 100.0, wires), m).fill_ok
     assert not raceway(Raceway("R", trade, 100.0, (wires[0]._replace(count=most + 1),)), m).fill_ok
@@ -127,7 +144,19 @@ def test_pvc_by_its_table() -> None:
     assert expansion(Exposed("R", 100.0, 100 / 1.8, 0.0, 0.0, False), ED).change == pytest.approx(4.06, abs=0.005)
 
 
-@pytest.mark.parametrize("column, location, least", [               # NFPA 70 Table 300.5, from memory
+def test_pvc_as_somebody_worked_it() -> None:
+    """Forum thread 135463: 20 to 110 degF, 90 degrees, 3.65 in for 100 ft."""
+    warm, cold = (110 - 32) / 1.8, (20 - 32) / 1.8
+    assert expansion(Exposed("R", 100.0, warm, 0.0, cold, False), ED).change == pytest.approx(3.65, abs=0.005)
+
+
+def test_six_conductors_in_one_inch() -> None:
+    """electricianmath.com, check values: 1 in EMT with six 10 AWG THW (0.0243 in2 each, as XHHW-2): 0.1458 in2, 16.875 %."""
+    r = raceway(Raceway("R", "1", 10.0, (Wire("w", 6, "10", "xhhw-2", False, 0.0, 6, "cu"),)), view("emt"))
+    assert (round(r.conductors, 4), round(r.fill, 3)) == (0.1458, 16.875)
+
+
+@pytest.mark.parametrize("column, location, least", [               # Table 300.5 as printed at UpCodes, underground installations
     ("direct", "other", 24), ("metal", "other", 6), ("nonmetallic", "other", 18), ("nonmetallic", "dwelling_driveways", 18),
     ("metal", "streets_driveways_parking", 24), ("nonmetallic", "under_4in_slab_no_vehicles", 4), ("metal", "under_building", 0)])
 def test_cover_by_its_table(column: str, location: str, least: float) -> None:

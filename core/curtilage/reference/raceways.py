@@ -3,10 +3,10 @@ from typing import Any
 
 from curtilage.calc.raceways.cover import cover
 from curtilage.calc.raceways.expansion import expansion
-from curtilage.calc.raceways.fill import jam, mean_diameter, most_alike, raceway
+from curtilage.calc.raceways.fill import count_alike, jam, mean_diameter, raceway
 from curtilage.calc.raceways.records import Buried, Exposed, Lying, Raceway, Wire
 from curtilage.reference.kinds import FLAG, SIZE, WORDS, Key, Method, Result, Run
-from curtilage.values.told import Cite, Told
+from curtilage.values.told import Told
 
 KINDS = ("emt", "imc", "rmc", "fmc", "lfmc", "lfnc-a", "lfnc-b", "pvc40", "pvc80", "hdpe")
 INSULATIONS = ("thwn-2", "xhhw-2", "rhw-2", "rhw-2 uncovered", "bare")
@@ -43,8 +43,7 @@ def _count(g: Any, run: Run) -> dict[str, Told]:
     m = _view(run)
     tables = {"thwn-2": m.conductor_area_thhn, "xhhw-2": m.conductor_area_xhhw, "rhw-2": m.conductor_area_rhw_covered,
               "rhw-2 uncovered": m.conductor_area_rhw, "bare": m.bare_area}
-    share = Told("share", 40.0, "%", "rule", cite=Cite("Ch. 9 Table 1, three conductors and more", "seen once"))
-    return {"most": most_alike.told(g.trade, share, tables[run.bare.insulation][g.size], m)}
+    return {"most": count_alike.told(g.trade, tables[run.bare.insulation][g.size], m)}
 
 
 def _jam(g: Any, run: Run) -> dict[str, Told]:
@@ -79,7 +78,7 @@ METHODS = (
             Result("fill", "%", "of the trade size that is stated or chosen"), Result("whole", "in2", "its cross-section"),
             Result("jam", "", "inside diameter over the mean of the three largest"),
             Result("jam_in_bend", "", "the same with the raceway wider in the bend")), _fill),
-    Method("raceway.count", "Largest number of alike conductors in a raceway, three and more, with the rounding of note 7.",
+    Method("raceway.count", "Largest number of alike conductors in a raceway, with the rounding of note 7.",
            (_KIND, Key("trade", SIZE, "trade size", like='"1-1/4"'), Key("size", SIZE, "conductor size"), _INSULATION),
            (Result("most", "count", "conductors"),), _count),
     Method("raceway.jam", "Jam ratio from an inside diameter and the diameters of the conductors.",

@@ -88,9 +88,9 @@ def buried(d: Design) -> Table:
         r, asked = d.items[key], d.asks[key].record
         above = asked.location.replace("_", " ")
         ribbon = "wanted and there" if r.ribbon_wanted and r.ribbon_ok else "wanted" if r.ribbon_wanted else ""
-        bad = not (r.cover_ok and r.ribbon_ok)
+        kind = "fails" if not r.cover_ok else "over" if not r.ribbon_ok else ""
         lines.append(Line((place, above, asked.column, str(len(some)), num(d, f"{key}/cover"), num(d, f"{key}/least"),
-                           num(d, f"{key}/deeper"), ribbon), key, "fails" if bad else ""))
+                           num(d, f"{key}/deeper"), ribbon), key, kind))
     columns = (Column("trench or raceway", keep=True), Column("row of the table"), Column("raceway", rank=1),
                Column("raceways", True, rank=2), Column("cover, in", True), Column("at least, in", True),
                Column("to spare, in", True), Column("warning ribbon", rank=1))

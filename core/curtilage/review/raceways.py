@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from curtilage.design import Design
     from curtilage.model.raceways import Raceway
 
+NO_RIBBON = ("; no warning ribbon {:g} in above the service conductors of {}: some read the rule for all service conductors in "
+             "the ground, others for those buried without a raceway")
 POWER = (*CARRIES, "branch")
 """Members that are conductors of power and light."""
 
@@ -139,8 +141,9 @@ def covers(d: Design, ask: Asker) -> Iterator[Check]:
         bare = [k.split("/")[1] for k, x in found.items() if not x.ribbon_ok]
         said = f"{c.cover:g} in over {len(keys)} raceway{'s' * (len(keys) > 1)}, {c.least:g} in asked ({worst.split('/')[1]})"
         said += f"; too shallow: {listed(shallow, 6)}" if shallow else ""
-        said += f"; no warning ribbon 12 in above the service conductors of {listed(bare, 6)}" if bare else ""
-        yield ask("081", place, not shallow and not bare, said, tags=(f"{worst}/cover", f"{worst}/least"))
+        said += NO_RIBBON.format(d.ed.ribbon_above, listed(bare, 6)) if bare else ""
+        outcome: bool | str = False if shallow else "needs judgement" if bare else True
+        yield ask("081", place, outcome, said, tags=(f"{worst}/cover", f"{worst}/least"))
 
 
 def seals(d: Design, ask: Asker, runs: Iterable[Planned]) -> Iterator[Check]:

@@ -16,6 +16,8 @@ NO_FILL: u.percent = 0.0
 NO_RATIO: u.ratio = 0.0
 NO_DIAMETER: u.inch = 0.0
 NO_WIRES: u.count = 0
+ONE: u.count = 1
+TWO: u.count = 2
 THREE: u.count = 3
 
 
@@ -92,6 +94,26 @@ def most_alike(s: u.size, share: u.percent, A_1: u.in2, m):
     exact: u.ratio = share / WHOLE * m.whole[s] / A_1
     whole: u.count = floor(exact)
     n_most: u.count("NFPA 70 Ch. 9 Table 1 note 7") = whole + 1 if exact - whole >= m.alike_from else whole
+    return n_most
+
+
+@method
+def count_alike(s: u.size, A_1: u.in2, m):
+    """How many conductors of one size and insulation a raceway holds, as the tables of Annex C have it.
+
+    Three and more by the share for them, else two, else one, each by its own share.
+    Source: NFPA 70 Annex C; Ch. 9 Table 1 with note 7.
+    """
+    share_3: u.percent = WHOLE * m.fill_share(THREE)
+    share_2: u.percent = WHOLE * m.fill_share(TWO)
+    share_1: u.percent = WHOLE * m.fill_share(ONE)
+    n_3: u.count = most_alike(s, share_3, A_1, m)
+    n_2: u.count = most_alike(s, share_2, A_1, m)
+    n_1: u.count = most_alike(s, share_1, A_1, m)
+    if n_3 >= THREE:
+        n_most: u.count = n_3
+    else:
+        n_most: u.count = TWO if n_2 >= TWO else min(n_1, ONE)
     return n_most
 
 
