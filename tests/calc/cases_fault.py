@@ -4,8 +4,8 @@ from typing import Any
 
 from curtilage.calc.fault.chain import bolted, node, terminals, there_and_back
 from curtilage.calc.fault.clearing import by_curve, clearing, far_end, inverse_time
-from curtilage.calc.fault.margin import margin, share_for
-from curtilage.calc.fault.records import Device, Far, Gear, Impedance, Lateral, Node, Point, Run, Supply, Terminals
+from curtilage.calc.fault.margin import margin, share_for, withstands
+from curtilage.calc.fault.records import Device, Equipment, Far, Gear, Impedance, Lateral, Node, Point, Run, Supply, Terminals
 from curtilage.calc.fault.transformer import (
     behind_primary,
     by_letter,
@@ -97,6 +97,7 @@ def protection(ed: TellingEdition) -> Iterator[Any]:
     yield far_end.told(Given(FAR, "loads.L072"), ed.view("cu-pvc"))
     yield margin.told(Given(GEAR, "service.gear"))
     yield margin.told(Given(GEAR._replace(interrupting=200_000.0, r_line=0.003, r_neutral=0.003), "service.gear"))
+    yield withstands.told(Given(Equipment("MSB", 65_000.0, 45_000.0), "service.gear"))
     z = Given(FULL, "transformer")
     for I in (42_000.0, 300_000.0, 2_000.0):
         yield share_for.told(z, *(told_of(s, 0.001, "ohm") for s in "RX"), told_of("V", 240.0, "V"), told_of("I", I, "A"))

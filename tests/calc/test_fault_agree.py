@@ -301,11 +301,11 @@ def test_the_margin_is_where_the_rating_is_met(unit, sets, size, feet, rating):
     m = margin(Gear("MSB", rating, 240.0, *unit[:2], s.r_full, s.x_full, s.r_half, s.x_half, w.r_line_cold, w.x_line,
                     w.r_neutral_cold, w.x_neutral))
     assert m.largest == pytest.approx(behind_service(at_terminals(s), w).largest)
-    if m.share:
+    if m.enough:
         at_limit = behind_service(at_terminals(supplied(m.rating_most, *unit[1:])), w)
         assert at_limit.largest == pytest.approx(rating)
         assert behind_service(at_terminals(supplied(unit[0], m.impedance_least, unit[2])), w).largest == pytest.approx(rating)
-        assert (m.share <= 1) == (m.largest <= rating * (1 + 1e-12))
+        assert (m.enough <= 1) == (m.largest <= rating * (1 + 1e-12))
     else:
         line = conductor(size, "al", "pvc", feet, sets, cold=True)
         assert 240 / abs(2 * line) <= rating * (1 + 1e-12)

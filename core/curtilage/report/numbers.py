@@ -13,8 +13,8 @@ from curtilage.units import displayed
 LENGTHS = ("ft", "ft2", "VA/ft2")        # units that the reader may want in metres
 WORDS = ("size", "yes/no", "text")      # units of values that are words
 DECIMALS = {"A": 1, "V": 1, "VA": 0, "kVA": 1, "kW": 1, "%": 2, "": 3, "count": 0, "ft": 0, "ft2": 0, "degC": 1, "cmil": 0,
-            "m": 1, "m2": 1, "degF": 0, "mm2": 1, "VA/m2": 1,
-            "lb": 0, "kg": 0, "kWh": 0, "W": 0, "s": 2, "A ft": 0, "hp": 2, "ohm": 4, "ohm/kft": 4, "VA/ft2": 1, "deg": 1,
+            "m": 1, "m2": 1, "degF": 0, "mm2": 1, "VA/m2": 1, "lb": 0, "kg": 0, "kWh": 0, "kBtu": 0, "h": 0, "dBA": 0,
+            "ft3": 0, "ft3/h": 0, "W": 0, "s": 2, "A ft": 0, "hp": 2, "ohm": 4, "ohm/kft": 4, "VA/ft2": 1, "deg": 1,
             "lb/ft": 2, "in3": 2}
 UNITS = {"ft2": "ft²", "m2": "m²", "mm2": "mm²", "degC": "°C", "degF": "°F", "count": "", "size": "", "yes/no": "", "text": "",
          "ohm/kft": "ohm/kft", "VA/ft2": "VA/ft²", "VA/m2": "VA/m²", "in3": "in³"}
@@ -93,8 +93,10 @@ FIELDS = {
     "ll_least": Field("line to line, least", 0), "ln_least": Field("line to neutral, least", 0),
     "lg": Field("line to ground, least", 0), "fault": Field("fault to ground", 0), "multiple": Field("times the device", 1),
     "sure": Field("instantaneous trip sure from, times the device", 1), "wanted": Field("instantaneous trip sure from", 0),
-    "loop": Field("whole loop that gives it"), "fits": Field("device for which it is sure", 0), "time": Field("clears in at most"),
+    "loop": Field("whole loop that gives it"), "fits": Field("device for which it is sure", 0),
+    "time": Field("clears in at most"),
     "by": Field("bounded by"), "open": Field("only the curve would decide"), "basis": Field("source"),
+    "interrupting": Field("rating", 0), "withstands": Field("rating will do"),
     "stronger": Field("letter above the nameplate"), "impedance_least": Field("impedance that is enough"),
     "rating_most": Field("largest transformer", 0), "enough": Field("part of the impedance that is enough"),
     "r_full": Field("R of the whole secondary", 6), "x_full": Field("X of the whole secondary", 6),

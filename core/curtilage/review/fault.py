@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from curtilage.design.works.faults import TERMINALS
+from curtilage.design.works.faults import TERMINALS, strongest
 from curtilage.review.asked import Asker
 from curtilage.values.check import Check
 
@@ -71,22 +71,25 @@ def service(d: Design, ask: Asker, gear: str) -> Check:
 
 def rated(d: Design, ask: Asker, number: str, name: str, rating: float | None) -> Check:
     """The larger of both fault currents at a point against the rating that stands there."""
-    key = f"fault/{name}"
+    by = strongest(d, name)
+    key, at = f"fault/{by}", f"rated/{name}"
     if key not in d.items:
         return ask(number, name, "not evaluated", "", d.lacking.get(key, "the fault current there"))
     f = d.items[key]
+    found = said(f) if by == name else f"by {by}: {said(f)}"
     tags = (f"{key}/largest", f"{key}/ll", f"{key}/ln")
     if rating is None:
-        return ask(number, name, "not evaluated", said(f), "the interrupting or short-circuit rating", tags)
-    holds = bool(f.largest <= rating)
-    left = f"{kilo(rating - f.largest)} left" if holds else f"{kilo(f.largest - rating)} short"
-    c = ask(number, name, holds, f"{said(f)} against {kilo(rating)}: {left}; {NO_SHARES}", tags=tags)
-    return c if holds else c._replace(remedy=f"a rating of {kilo(f.largest)} or more: {c.remedy}")
+        return ask(number, name, "not evaluated", found, "the interrupting or short-circuit rating", tags)
+    r = d.items[at]
+    left = f"{kilo(r.left)} left" if r.withstands else f"{kilo(-r.left)} short"
+    found = f"{found} against {kilo(rating)}: {left}; {NO_SHARES}"
+    c = ask(number, name, bool(r.withstands), found, tags=(f"{at}/left", *tags))
+    return c if r.withstands else c._replace(remedy=f"a rating of {kilo(f.largest)} or more: {c.remedy}")
 
 
 def panel(d: Design, ask: Asker, p: Panel) -> Check:
     """Check 072 on a panel; its branch breakers carry the same rating, or a tested series combination that is documented."""
-    c = worst(d, ask, p)
+    c = rated(d, ask, "072", p.id, p.interrupting)
     if not p.series_rated or c.outcome != "passes":
         return c
     found = f"{c.found}; a series rating"
@@ -95,17 +98,6 @@ def panel(d: Design, ask: Asker, p: Panel) -> Check:
     upstream = f" behind {p.series_with}" if p.series_with else ""
     found = f"{found}{upstream}, documented in {p.series_evidence}; label by 110.22, motors between the devices by 240.86(C)"
     return c._replace(outcome="attested", found=found)
-
-
-def worst(d: Design, ask: Asker, p: Panel) -> Check:
-    """Check 072 by the supply that brings most: the feeder, or an alternate feeder while the utility carries its bus."""
-    others = [a.id for a in d.estate.sources.alternates if a.to == p.id] if d.estate.sources else []
-    by = [name for name in (p.id, *others) if f"fault/{name}" in d.items]
-    most = max(by, key=lambda name: float(d.items[f"fault/{name}"].largest), default=p.id)
-    if most == p.id:
-        return rated(d, ask, "072", p.id, p.interrupting)
-    c = rated(d, ask, "072", most, p.interrupting)
-    return c._replace(subject=p.id, found=f"by {most}: {c.found}")
 
 
 def change(d: Design, ask: Asker, gear: str) -> Check:
@@ -120,7 +112,7 @@ def change(d: Design, ask: Asker, gear: str) -> Check:
         return ask("054", gear, True, f"{own} hold behind any transformer: the service conductors limit the fault", tags=tags)
     found = (f"{own} hold up to {m.rating_most:.0f} kVA at {t.impedance:g} %, or down to {m.impedance_least:.2f} % at "
              f"{t.rating:g} kVA, with an infinite primary; every change of transformer is to be worked again")
-    return ask("054", gear, bool(m.share <= 1), found, tags=tags)
+    return ask("054", gear, bool(m.enough <= 1), found, tags=tags)
 
 
 def marking(d: Design, ask: Asker, gear: str) -> Check:

@@ -1,6 +1,6 @@
 """What changes if the transformer changes: the smallest impedance, and the largest rating, that the gear's rating bears."""
 from curtilage.calc.fault.chain import TO_NEUTRAL, bolted, there_and_back
-from curtilage.calc.fault.records import Impedance, Margin
+from curtilage.calc.fault.records import Impedance, Margin, Withstands
 from curtilage.values import lines as u
 from curtilage.values.method import method
 
@@ -49,3 +49,15 @@ def margin(g):
     I_ln: u.A = bolted(V_n, ln.r, ln.x)
     I_most: u.A = max(I_ll, I_ln)
     return Margin(k_most, v_least, P_most, I_most)
+
+
+@method
+def withstands(e):
+    """What is left of an interrupting or short-circuit rating over the larger fault current at it; `e` is an `Equipment`.
+
+    Not for: the offset of the first cycles where the ratio of reactance to resistance is above that of the equipment's tests.
+    Source: NFPA 70 110.9, 110.10.
+    """
+    I_left: u.A = e.interrupting - e.largest
+    ok: u.flag("NFPA 70 110.9, 110.10") = e.largest <= e.interrupting
+    return Withstands(e.interrupting, I_left, ok)

@@ -267,7 +267,23 @@ class Gear(NamedTuple):
 class Margin(NamedTuple):
     """How far the transformer may change before the rating of the gear is too small, with an infinite primary."""
 
-    share: u.ratio               # of the transformer's impedance that is enough
+    enough: u.ratio              # share of the transformer's impedance that is
     impedance_least: u.percent   # at its present rating
     rating_most: u.kVA           # at its present impedance in percent; 0: the service conductors alone are enough
     largest: u.A                 # now, with an infinite primary
+
+
+class Equipment(NamedTuple):
+    """Equipment with its interrupting or short-circuit rating, and the larger fault current available at it."""
+
+    id: str
+    interrupting: u.A
+    largest: u.A
+
+
+class Withstands(NamedTuple):
+    """What is left of the rating."""
+
+    interrupting: u.A
+    left: u.A                    # negative where it falls short
+    withstands: u.flag

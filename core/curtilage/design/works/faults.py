@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from curtilage.calc.fault.chain import node, terminals
-from curtilage.calc.fault.margin import margin
-from curtilage.calc.fault.records import Gear, Node, Terminals
+from curtilage.calc.fault.margin import margin, withstands
+from curtilage.calc.fault.records import Equipment, Gear, Node, Terminals
 from curtilage.design.ask import Ask
 
 if TYPE_CHECKING:
@@ -37,6 +37,7 @@ def stage(d: Design) -> None:
         for b in (*d.estate.sources.buses, *d.estate.sources.transfers):
             beside(d, b.id, gear)
         alternates(d, gear)
+    ratings(d)
 
 
 def below(d: Design, start: str, at: str) -> None:
@@ -99,3 +100,30 @@ def headroom(d: Design, gear: str) -> None:
     home = "service.transformer"
     paths = {"rating": f"{home}.rating", "impedance": f"{home}.impedance", "volts": "service.voltage"}
     d.attempt(f"margin/{gear}", Ask(margin, record, "service.gear", "", paths, tags))
+
+
+def ratings(d: Design) -> None:
+    """Every rating that is stated against the fault there: of a panel by the supply that brings most."""
+    rated(d, d.estate.service.gear.id, "service.gear", d.estate.service.gear.interrupting)
+    for p in d.estate.panels:
+        rated(d, p.id, f"panels.{p.id}", p.interrupting)
+    if d.estate.sources:
+        for b in d.estate.sources.buses:
+            rated(d, b.id, f"sources.buses.{b.id}", b.interrupting)
+        for t in d.estate.sources.transfers:
+            rated(d, t.id, f"sources.transfers.{t.id}", t.interrupting)
+
+
+def strongest(d: Design, name: str) -> str:
+    """The point that brings most to a panel: its own, or the end of an alternate feeder while the utility carries its bus."""
+    others = [a.id for a in d.estate.sources.alternates if a.to == name] if d.estate.sources else []
+    by = [n for n in (name, *others) if f"fault/{n}" in d.items]
+    return max(by, key=lambda n: float(d.items[f"fault/{n}"].largest), default=name)
+
+
+def rated(d: Design, name: str, home: str, rating: float | None) -> None:
+    """One rating."""
+    point = f"fault/{strongest(d, name)}"
+    if point in d.items and rating is not None:
+        record = Equipment(name, rating, d.items[point].largest)
+        d.attempt(f"rated/{name}", Ask(withstands, record, home, "", {}, {"largest": f"{point}/largest"}))
