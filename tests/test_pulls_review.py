@@ -213,6 +213,12 @@ def test_the_shortest_way_is_that_of_another_search(edges: list[tuple[int, int, 
 
 
 # --------------------------------------------------------------------------------------------------------------- missing
+def test_steps_that_do_not_come_to_the_length_of_their_trench_are_asked_about() -> None:
+    assert demo().warnings == ()
+    e = demo().with_({"pulls.trenches.t3.steps.a.length": "60 ft"})
+    assert [w.given for w in e.warnings] == ["its straight steps come to 135 ft, the trench t3 to 195 ft"]
+
+
 def test_where_nothing_is_stated_one_word_says_so() -> None:
     starter = Path("core/curtilage/data/starter")
     d = Design(from_text(*((starter / f).read_text(encoding="utf-8") for f in ("estate.yaml", "loads.csv"))))

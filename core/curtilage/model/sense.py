@@ -6,6 +6,7 @@ from curtilage.model.source import Row, Rows
 from curtilage.units import plain
 
 SHORT = 0.6                                                    # of the way along the trenches: common practice
+DESCRIBED = 0.1                                                # of a trench, steps against length: common practice
 
 
 def workable(estate: Estate, problems: Problems) -> None:
@@ -52,11 +53,26 @@ def warnings(estate: Estate, found: list[Row], rows: Rows) -> list[Problem]:
     """What a second pair of eyes would ask about."""
     out = Problems()
     _straight_lines(estate, out)
+    _described(estate, out)
     _groups(estate, out)
     _managers(estate, out)
     _places(estate, out)
     _rows(estate, found, rows, out)
     return out.items
+
+
+def _described(estate: Estate, out: Problems) -> None:
+    """The steps along a trench against its length: straight steps measure it, bends at its ends are part of them."""
+    trenches = {t.id: t for t in estate.site_graph.trenches} if estate.site_graph else {}
+    for way in estate.pulls.trenches if estate.pulls else ():
+        t, steps = trenches.get(way.id), [s.length for s in way.steps if s.kind == "straight"]
+        if t is None or None in steps:
+            continue
+        length = sum(x for x in steps if x is not None)
+        if abs(length - t.length - t.rise) > DESCRIBED * t.length:
+            out.add(_where(estate, f"pulls.trenches.{way.id}"),
+                    f"its straight steps come to {plain(round(length, 1))} ft, the trench {t.id} to {plain(t.length)} ft",
+                    "the steps describe the whole trench", "correct one of the two")
 
 
 def _straight_lines(estate: Estate, out: Problems) -> None:
