@@ -248,8 +248,13 @@ def test_a_separately_derived_source_has_a_jumper_of_its_own() -> None:
 
 def test_the_steps_of_a_proof_name_switches_and_bonds() -> None:
     steps = {p.mode: p.steps for p in proofs(base())}
-    assert any("TS-1 (alternate)" in s for s in steps["GEN"]) and any("TS-1 (normal)" in s for s in steps["utility"])
-    assert all("bonded at service equipment MSB" in s[-1] for s in steps.values())
+    assert steps["GEN"][0] == "switches: TS-1 at alternate, MID-1 at normal"
+    assert steps["ESS"][0] == "switches: TS-1 at normal, MID-1 at alternate"
+    assert any("TS-1 breaks no neutral" in x for x in steps["utility"])
+    assert all("bonded at service equipment MSB" in x[-1] for x in steps.values())
+    switched = {p.mode: p.steps for p in proofs(base().with_({f"{T}.TS-1.neutral_switched": True}))}
+    assert any("SY-B is tied to GEN, its alternate side" in x for x in switched["GEN"])
+    assert any("SY-B is broken from GEN" in x for x in switched["utility"])
 
 
 def test_every_number_of_the_tables_opens() -> None:

@@ -187,10 +187,14 @@ class Neutrals:
         first, second = (self._read(mode, on, unknown) for unknown in (False, True))
         missing = [*self.unsaid(), *(f"whether the portable generator at inlet {i} bonds its neutral to its frame"
                    for i in on if i in self.inlets and self.inlets[i].generator_bond is None)]
+        s: Sources | None = self.e.sources
+        unsaid = [a for a in (s.alternates if s else ()) if a.neutral_switched is None]
         if counts(first) != counts(second):
-            s: Sources | None = self.e.sources
-            missing += [f"whether the switch at {a.to} ({a.id}) breaks the neutral"
-                        for a in (s.alternates if s else ()) if a.neutral_switched is None]
+            missing += [f"whether the switch at {a.to} ({a.id}) breaks the neutral" for a in unsaid]
+        elif unsaid:
+            both = (f"second supplies of which nobody says whether their switch breaks the neutral: {len(unsaid)}; "
+                    "read both ways, the bonds are the same")
+            first = first._replace(steps=(*first.steps[:-len(first.live)], both, *first.steps[-len(first.live):]))
         return first._replace(open=tuple(missing))
 
     def _read(self, mode: str, on: tuple[str, ...], unknown: bool) -> Proof:
