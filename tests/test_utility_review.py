@@ -265,3 +265,28 @@ def test_every_table_is_whole() -> None:
     for t in on_utility.tables(base()):
         assert t.lines and all(len(line.cells) == len(t.columns) for line in t.lines), t.title
     assert not on_utility.metering(unstated()).lines
+
+
+def test_a_device_above_eight_hundred_amperes_needs_its_whole_ampacity() -> None:
+    """240.4(C): five sets of 310 A are below one main of 1,600 A, six are not."""
+    assert found(base(), "039", "service").outcome == "does not apply"
+    one = {"service.mains": [{"id": "M2", "rating": "1600 A"}]} | {
+        f"feeders.{f}.from": "M2" for f in ("MH", "GH", "EG", "GP", "SY")}
+    assert found(with_(one), "039", "M2").outcome == "passes"
+    assert found(with_(one | {"service.lateral.sets": 5}), "039", "M2").outcome == "fails"
+
+
+def test_sources_beside_the_utility_are_asked_for_by_a_person() -> None:
+    assert found(base(), "058", "service").outcome == "attested"
+    assert found(with_({}, ("attested.AT-08",)), "058", "service").outcome == "not evaluated"
+    assert found(unstated(), "058", "service").outcome == "does not apply"
+
+
+def test_a_local_layer_states_the_utilitys_own_distances() -> None:
+    """A pad that must stand 250 ft from openings: the door of the garage, at 120 ft, is then too near."""
+    from curtilage.editions import Edition
+    rule = {"title": "the utility's own book (invented)", "amends": "nec2023", "clear_pad_opening": {
+        "value": 250.0, "unit": "ft", "clause": "7.1", "status": "verified"}}
+    d = Design(estate(DEMO, (), "nec2023"), Edition.load("nec2023", rule))
+    c = found(d, "051", "P-PAD/P-CG-DOOR")
+    assert c.outcome == "fails" and "129.9 ft too near; at least 250 ft" in c.found

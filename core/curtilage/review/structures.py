@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 041 to 046 and 048 on the service, 043, 073 to 076 and 079 on buildings, 046 on panels."""
+    """Checks 039, 041 to 046 and 048 on the service, 043, 073 to 076 and 079 on buildings, 046 on panels."""
     yield from service(d, ask)
     yield space(d, ask, d.estate.service.gear)
     for p in d.estate.panels:
@@ -41,9 +41,10 @@ def stated(ask: Asker, number: str, subject: str, yes: bool | None, found: str, 
 
 
 def service(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 041 to 045 and 048."""
+    """Checks 039, 041 to 045 and 048."""
     e = d.estate.service
     gear = e.gear
+    yield from above_next(d, ask)
     yield ask("041", gear.id, "does not apply", f"{e.voltage}, single-phase: no wye above 150 V to ground")
     if e.others < d.ed.services_per_premises:
         yield ask("042", "service", True, "one service")
@@ -63,6 +64,19 @@ def service(d: Design, ask: Asker) -> Iterator[Check]:
             yield ask(number, gear.id, "does not apply", "no dwelling on this service" if rule else "not in this edition")
     yield stated(ask, "045", gear.id, gear.barriers, "line-side barriers specified", "whether line-side barriers are specified")
     yield inside(d, ask)
+
+
+def above_next(d: Design, ask: Asker) -> Iterator[Check]:
+    """Check 039: mains and feeders above the rating up to which the next standard size may be taken."""
+    s, limit = d.items["service"], d.ed.next_size_limit
+    mains = [(m, d.items[f"main/{m}"].rating, s.ampacity, "service") for m in d.tree.mains if f"main/{m}" in d.items]
+    fed = [(f.id, d.items[k].device, d.items[k].ampacity, k) for f in d.estate.feeders if (k := f"feeder/{f.id}") in d.items]
+    large = [x for x in (*mains, *fed) if x[1] > limit]
+    for name, rating, ampacity, key in large:
+        found = f"{rating:g} A on {ampacity:.0f} A of conductors"
+        yield ask("039", name, ampacity >= rating, found, tags=(f"{key}/ampacity",))
+    if not large:
+        yield ask("039", "service", "does not apply", f"no device above {limit:g} A")
 
 
 def inside(d: Design, ask: Asker) -> Check:

@@ -10,6 +10,7 @@ from curtilage.design.works.letter import behind
 from curtilage.design.works.places import key, spots
 from curtilage.editions.clearances import Pair, pairs
 from curtilage.review.asked import Asker
+from curtilage.review.structures import attested
 from curtilage.values.check import Check
 
 if TYPE_CHECKING:
@@ -18,12 +19,13 @@ if TYPE_CHECKING:
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 049 to 051, 052a, 056, 056a, 058b, and the distances of 120a, 147, 149a and 151a."""
+    """Checks 049 to 051, 052a, 056, 056a, 058, 058b, and the distances of 120a, 147, 149a and 151a."""
     yield from metering(d, ask)
     yield from distances(d, ask)
     yield from flicker(d, ask)
     yield known(d, ask)
     yield from letters(d, ask)
+    yield beside(d, ask)
     yield from milestones(d, ask)
 
 
@@ -138,6 +140,18 @@ def distance(d: Design, ask: Asker, p: Pair, name: str, which: str) -> Check:
     by = f"{rule.document}, {rule.clause}; {rule.status}"
     said = f"{r.distance:.1f} ft{which}{less}; at {'most' if p.near else 'least'} {r.wanted:g} ft ({by})"
     return ask(p.check, name.removeprefix("distance/"), bool(r.ok), said, tags=(f"{name}/distance",))
+
+
+def beside(d: Design, ask: Asker) -> Check:
+    """Check 058: batteries and solar supplies run beside the utility; only a person can know whether it was asked."""
+    s = d.estate.sources
+    names = ", ".join(x.id for x in (*s.storage, *(p for p in s.solar if p.status == "base"))) if s else ""
+    if not names:
+        return ask("058", "service", "does not apply", "no source runs beside the utility")
+    seen = attested(d, "058", "service")
+    if seen is None:
+        return ask("058", "service", "not evaluated", names, "whether the utility was asked (attested, check 058)")
+    return ask("058", "service", "attested", f"{names}: {seen.statement}; {seen.by}, {seen.date}, {seen.evidence}")
 
 
 def milestones(d: Design, ask: Asker) -> Iterator[Check]:
