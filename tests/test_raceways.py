@@ -16,7 +16,7 @@ from curtilage.report import on_raceways
 import pytest
 from small_estate import ESTATE, LOADS
 
-MINE = ("081", "082", "083", "161", "161a", "161b", "161c", "164", "165", "172")
+MINE = ("081", "082", "083", "083a", "161", "161a", "161b", "161c", "164", "165", "172")
 DEEP = """\
 raceways:
   - {id: R-GH, from: SY, to: GH, kind: pvc40, cover: 24 in, location: yard, sealed: yes, exposed: 4 ft,
@@ -79,6 +79,28 @@ def test_an_exposed_run_asks_for_the_cold() -> None:
     assert outcomes(warm, "083")["R-GH"] == "passes"                                    # 4 ft x 71 K: 0.21 in
     long = design(DEEP, **{"exposed: 4 ft": "exposed: 9 ft, coldest: -20 degC"})
     assert outcomes(long, "083")["R-GH"] == "fails"
+
+
+def test_frost_asks_for_risers_that_give_way() -> None:
+    """300.5(J). Cover of 24 in in ground that freezes to 36 in."""
+    assert outcomes(design(DEEP), "083a") == {"site": "not evaluated"}
+    small = ESTATE.replace('breaker: 200 A, size: "4/0"', "breaker: 200 A").replace("loads: loads.csv\n", DEEP)
+    cold = small.replace("ambient: 94 degF", "ambient: 94 degF, frost: 36 in")
+    stiff = Design(from_text(cold, LOADS))
+    assert outcomes(stiff, "083a") == {"SY": "needs judgement", "GH": "needs judgement"}
+    loose = Design(from_text(cold.replace("sealed: yes", "sealed: yes, expansion: yes"), LOADS))
+    assert outcomes(loose, "083a") == {"SY": "passes", "GH": "passes"}
+    mild = Design(from_text(cold.replace("frost: 36 in", "frost: 12 in"), LOADS))
+    assert outcomes(mild, "083a") == {"site": "passes"}
+
+
+def test_a_ribbon_over_service_conductors_is_a_question() -> None:
+    """Whether 300.5(D)(3) asks for one over raceways is read both ways."""
+    service = DEEP.replace("loads: loads.csv", "  - {id: R-SV, from: SY, to: MSB, kind: pvc40, cover: 30 in, location: yard, "
+                           "members: [{id: sv, kind: service, count: 3}]}\nloads: loads.csv")
+    assert outcomes(design(service), "081")["R-SV"] == "needs judgement"
+    assert outcomes(design(service, **{"cover: 30 in": "cover: 30 in, ribbon: 12 in"}), "081")["R-SV"] == "passes"
+    assert outcomes(design(service, **{"cover: 30 in": "cover: 12 in"}), "081")["R-SV"] == "fails"
 
 
 @pytest.mark.parametrize("old, new, number, subject, outcome", [

@@ -22,7 +22,7 @@ POWER = (*CARRIES, "branch")
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 081 to 083, 161 to 161c, 164, 165, 172, and 085 on trenches."""
+    """Checks 081 to 083a, 161 to 161c, 164, 165, 172, and 085 on trenches."""
     runs = planned(d)
     for p in runs:
         yield from filled(d, ask, p)
@@ -31,6 +31,7 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
     yield from covers(d, ask)
     yield from seals(d, ask, runs)
     yield from expansions(d, ask, runs)
+    yield from freezing(d, ask, runs)
     yield from trenches(d, ask)
     yield from communication(d, ask, runs)
 
@@ -188,6 +189,32 @@ def expansions(d: Design, ask: Asker, runs: Iterable[Planned]) -> Iterator[Check
     if unknown:
         yield ask("083", "raceways", "not evaluated", f"{len(unknown)} plastic raceways come out of the ground",
                   f"the longest straight run in the open of {listed(unknown, 6)} (exposed)")
+
+
+def freezing(d: Design, ask: Asker, runs: Iterable[Planned]) -> Iterator[Check]:
+    """Risers of raceways that lie in the frost, by the structure at which they rise."""
+    frost = d.estate.site.frost
+    rising = [p for p in runs if p.buried]
+    if not rising:
+        return
+    if frost is None:
+        said = f"{len(rising)} raceways lie in the ground"
+        yield ask("083a", "site", "not evaluated", said, "the frost depth of the site (frost)")
+        return
+    ends: dict[str, list[Planned]] = {}
+    structures = {s.id for s in d.estate.structures}
+    for p in rising:
+        shallow = [k for k in d.late if k.startswith(f"cover/{p.id}/") or k == f"cover/{p.id}"]
+        if any(k in d.items and d.items[k].cover < frost for k in shallow):
+            for place in sorted({p.start, p.end} & structures):
+                ends.setdefault(place, []).append(p)
+    for place, some in ends.items():
+        stiff = [p.id for p in some if p.stated is None or not p.stated.expansion]
+        said = f"{len(some)} raceways lie higher than the frost, {frost:g} in"
+        said += f"; no fitting is stated for {listed(stiff, 6)}" if stiff else "; fittings are stated"
+        yield ask("083a", place, "needs judgement" if stiff else True, said)
+    if not ends and any(k.startswith("cover/") for k in d.items):
+        yield ask("083a", "site", True, f"no raceway with a known cover lies higher than the frost, {frost:g} in")
 
 
 # --------------------------------------------------------------------------------------------------------------- trenches
