@@ -107,7 +107,8 @@ def pull(p: Any) -> dict[str, Any]:
     n = sum(w.count for w, _, _ in every) + sum(c.count for c in p.cables)
     thickest = max([across for _, _, across in every] + [c.diameter for c in p.cables])
     bearing = sum(w.count for w in p.lines) or sum(c.count for c in p.cables)
-    metal = sum(w.count * POUNDS[w.material] * MILS[w.size] for w in p.lines) or sum(c.count * c.tension for c in p.cables)
+    metal = sum(w.count * POUNDS[w.material] * MILS[w.size] for w in p.lines) or (
+        sum(c.count for c in p.cables) * min((c.tension for c in p.cables), default=0.0))
     strict = metal * (1 if bearing < 3 else 2 / 3 if bearing == 3 else 0.6)
     usual = metal * (1 if bearing < 4 else 0.8)
     if p.grip:
@@ -160,7 +161,7 @@ def device_box(b: Any) -> dict[str, Any]:
         small = y.size in ("18", "16", "14")
         base, reach = (15 / 16, 11 / 16) if small else (1 + 3 / 16, 1.0)
         depth = max(depth, base, y.depth + 1 / 4 if y.depth > reach else 0.0)
-    return {"fill": total, "depth_least": depth}
+    return {"box_fill": total, "depth_least": depth}
 
 
 # --------------------------------------------------------------------------------------------------------- terminals, holes

@@ -96,8 +96,8 @@ def test_device_boxes_agree_with_the_second_writing(b: Any) -> None:
 @given(DEVICE_BOXES, WIRES, st.integers(0, 3), st.booleans())
 def test_adding_a_conductor_never_lowers_the_fill(b: Any, size: str, wires: int, ground: bool) -> None:
     more = device_box(b._replace(cables=(*b.cables, BoxCable("more", size, wires, 1, ground))), ED)
-    assert more.fill >= device_box(b, ED).fill
-    assert more.volume == b.volume and more.spare == more.volume - more.fill
+    assert more.box_fill >= device_box(b, ED).box_fill
+    assert more.volume == b.volume and more.spare == more.volume - more.box_fill
 
 
 @given(st.integers(1, 30))

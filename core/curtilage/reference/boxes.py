@@ -28,7 +28,7 @@ def _fill(g: Any, run: Run) -> dict[str, Told]:
     record = DeviceBox("given", ENOUGH, "", NOTHING_KNOWN, (), (), b.clamps, b.fittings, b.blocks)
     put = {"cables": cables, "yokes": yokes, "clamps": g.clamps, "fittings": g.fittings, "blocks": g.blocks}
     r = device_box.told(run.record(record, "given", put), run.telling())
-    return {"wires": r.wires, "devices": r.devices, "clamps": r.clamps, "grounds": r.grounds, "fill": r.fill}
+    return {"wires": r.wire_fill, "devices": r.devices, "clamps": r.clamps, "grounds": r.grounds, "fill": r.box_fill}
 
 
 def _box(g: Any, run: Run) -> dict[str, Told]:

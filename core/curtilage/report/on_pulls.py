@@ -74,11 +74,11 @@ def device_boxes(d: Design) -> Table:
     lines = []
     for key in keys(d, "box"):
         r, b = d.items[key], d.asks[key].record
-        if hasattr(r, "fill"):
-            fields = ("wires", "devices", "grounds", "fill", "volume", "depth_least")
+        if hasattr(r, "box_fill"):
+            fields = ("wire_fill", "devices", "grounds", "box_fill", "volume", "depth_least")
             cells: tuple[Cell, ...] = (b.id, f"{alike[b.id].count}", *(num(d, f"{key}/{field}") for field in fields),
                      f"{b.depth:g}" if b.depth else "not stated")
-            lines.append(Line(cells, f"{key}/fill", "" if r.fill_ok else "fails"))
+            lines.append(Line(cells, f"{key}/box_fill", "" if r.fill_ok else "fails"))
     vol, inch = unit_of(d, "in3"), unit_of(d, "in")
     columns = (Column("box"), Column("alike", True), Column(f"wires, {vol}", True), Column(f"devices, {vol}", True),
                Column(f"grounds, {vol}", True, rank=1), Column(f"all, {vol}", True), Column(f"box, {vol}", True),

@@ -103,8 +103,8 @@ def device_box(d: Design, ask: Asker, name: str, unknown: str) -> Check:
     if key not in d.items:
         return ask("170", name, "not evaluated", "its fill is not known", lacking(d, key))
     r, b = d.items[key], d.asks[key].record
-    tags = tuple(f"{key}/{f}" for f in ("fill", "volume", "depth_least"))
-    said = f"{r.fill:g} in3 in a box of {r.volume:g} in3"
+    tags = tuple(f"{key}/{f}" for f in ("box_fill", "volume", "depth_least"))
+    said = f"{r.box_fill:g} in3 in a box of {r.volume:g} in3"
     if unknown:
         return ask("170", name, "not evaluated" if r.fill_ok else False, said, unknown, tags)
     return ask("170", name, bool(r.ok), f"{said}; {b.depth:g} in deep, at least {r.depth_least:g} in", tags=tags)

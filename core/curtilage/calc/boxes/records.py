@@ -93,12 +93,12 @@ class DeviceBox(NamedTuple):
 class DeviceBoxRun(NamedTuple):
     """What is in a device box, and what it must hold."""
 
-    wires: u.in3
+    wire_fill: u.in3
     devices: u.in3
     clamps: u.in3
     others: u.in3                # fittings and terminal blocks
     grounds: u.in3
-    fill: u.in3
+    box_fill: u.in3
     volume: u.in3
     spare: u.in3
     fill_ok: u.flag

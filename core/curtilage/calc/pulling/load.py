@@ -70,16 +70,16 @@ def wires(some, m):
 
 @method
 def cables(some):
-    """The same of cables, by their makers' figures."""
+    """The same of cables, by their makers' figures; each is taken to bear no more than the weakest of them."""
     W: u.lb_per_ft = NO_WEIGHT
     n: u.count = NO_WIRES
     d: u.inch = NO_WIDTH
-    T: u.lb = NO_TENSION
     for c in some:
         W: u.lb_per_ft = W + c.count * c.weight
         n: u.count = n + c.count
         d: u.inch = max(d, c.diameter)
-        T: u.lb = T + c.count * c.tension
+    T_one: u.lb("the weakest of them") = min((c.tension for c in some), default=NO_TENSION)
+    T: u.lb = n * T_one
     return Load(W, n, d, T, T)
 
 
