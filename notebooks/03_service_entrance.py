@@ -89,7 +89,7 @@ def _(d, nb, page):
 
 @app.cell(hide_code=True)
 def _(nb, stated):
-    utility = nb.section("Transformers, letter, metering, flicker: as stated", nb.service.topic(stated, "utility"))
+    utility = nb.section("Transformers, letter, metering, flicker: as stated", nb.service.topic(stated, "utility", "Label"))
     utility
     return (utility,)
 
@@ -105,10 +105,26 @@ def _(mo, nb, stated):
 @app.cell(hide_code=True)
 def _(ask, case, ka, mo, nb):
     letter = nb.service.with_letter(case, ka.value) if ask.value else None
-    changed = nb.section("What the letter would change", nb.service.moved(letter)) if ask.value else nb.show("")
-    letter_working = nb.workings.beside(letter.beside, changed) if ask.value else nb.show("")
+    changed = nb.section("What the letter would change", letter.made) if letter else nb.show("")
+    letter_working = letter.workings() if letter else nb.show("")
     mo.vstack([changed, letter_working])
     return changed, letter, letter_working
+
+
+@app.cell(hide_code=True)
+def _(mo):
+    lay = mo.ui.run_button(label="Lay other arrangements of the service side by side")
+    lay
+    return (lay,)
+
+
+@app.cell(hide_code=True)
+def _(lay, mo, nb, stated):
+    others = nb.service.arranged(stated) if lay.value else None
+    arranged = nb.section("Arrangements of the service, as stated", others.made) if others else nb.show("")
+    others_working = others.workings() if others else nb.show("")
+    mo.vstack([arranged, others_working])
+    return arranged, others, others_working
 
 
 @app.cell(hide_code=True)

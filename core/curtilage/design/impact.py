@@ -49,8 +49,7 @@ def impact(d: Design, current: float, line_to_neutral: float | None = None, at: 
     letter = {"current": f"{current:g} A", "at": at, "date": day.isoformat(), "reference": "what if"}
     if line_to_neutral is not None:
         letter["line_to_neutral"] = f"{line_to_neutral:g} A"
-    estate = d.estate.with_({"service.transformer.fault_letter": letter}, by="another letter")
-    new = type(d)(estate, d.ed, d.swift)
+    new = d.with_values({"service.transformer.fault_letter": letter}, by="another letter")
     d.works()
     new.works()
     before = {(c.number, c.subject): c.outcome for c in d.checks}

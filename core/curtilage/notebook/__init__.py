@@ -14,6 +14,8 @@ from curtilage.notebook import (
     feeders,
     inputs,
     links,
+    raceway_inputs,
+    raceways,
     service,
     service_inputs,
     start,
@@ -28,8 +30,8 @@ from curtilage.report.show import attach
 
 __all__ = [
     "asked", "attempt", "compared", "default_estate", "demand", "design", "edition_table", "editions", "estate_asked",
-    "feeder_inputs", "feeders", "head", "inputs", "links", "opened", "section", "service", "service_inputs", "show", "start",
-    "trouble", "variants", "ways", "working", "workings",
+    "feeder_inputs", "feeders", "head", "inputs", "links", "opened", "raceway_inputs", "raceways", "section", "service",
+    "service_inputs", "show", "start", "trouble", "variants", "ways", "working", "workings",
 ]
 
 attach()

@@ -6,22 +6,26 @@ from collections.abc import Iterator
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from curtilage.design.arrangements import arrangements
+from curtilage.design.impact import impact
 from curtilage.look.components import Result
 from curtilage.look.components import results as results_of
-from curtilage.look.tables import figure_words
+from curtilage.look.tables import figure_words, region
 from curtilage.look.text import Markup, e
 from curtilage.look.theme import PAGE
+from curtilage.notebook import workings
 from curtilage.notebook.cases import Case, design
-from curtilage.notebook.frame import cautions, marimo
-from curtilage.notebook.service_inputs import letter_changes
+from curtilage.notebook.frame import attempt, cautions, marimo
 from curtilage.notebook.workings import Shown, given, link
-from curtilage.report import content, drawings, labels, parts, pictures, results, schedules, works
+from curtilage.report import content, drawings, on_utility, parts, pictures, results, schedules, works
 from curtilage.report.content import Num, num
 from curtilage.review import fault, service, structures, utility
 from curtilage.review.asked import Asker
 
 if TYPE_CHECKING:
     from curtilage.design import Design
+    from curtilage.design.arrangements import Laid
+    from curtilage.design.impact import Impact, Struck
 
 
 # ------------------------------------------------------------------------------------------------------------------ answer
@@ -104,7 +108,7 @@ def topic(d: Design, name: str, *but: str) -> Markup:
 
 def label_sheet(d: Design) -> Markup:
     """The label sheet."""
-    return Markup(parts.table(labels.labels(d), title=False))
+    return Markup(parts.table(on_utility.sheet(d), title=False))
 
 
 def review(d: Design) -> Markup:
@@ -115,68 +119,80 @@ def review(d: Design) -> Markup:
     return Markup(parts.checks(found, has=d.has) if found else "")
 
 
-# ------------------------------------------------------------------------------------------------------------------ letter
-class Letter:
-    """The design as it would be with a letter, beside the one at hand."""
+# ------------------------------------------------------------------------------------- with designs of their own, when asked
+class Beside:
+    """A part of the page whose numbers belong to other designs, by name; they open below it."""
 
-    def __init__(self, before: Design, after: Design) -> None:
-        self.before, self.after = before, after
-        self.beside = {"before": before, "letter": after}
+    def __init__(self, made: Markup, designs: dict[str, Design]) -> None:
+        self.made, self.designs = made, designs
+
+    def workings(self) -> Any:
+        """The workings of its numbers."""
+        return workings.beside(self.designs, self.made)
 
 
-def with_letter(case: Case, ka: float) -> Letter:
-    """The case with a letter of so many kA."""
+def with_letter(case: Case, ka: float) -> Beside:
+    """What a letter of so many kA changes: fault current at every place with a rating, and the checks that turn."""
     before = design(case)
-    day = before.estate.prepared.date
-    changed = letter_changes(ka, day.isoformat() if day else "2000-01-01")
-    return Letter(before, before.with_values(changed, "tried on this page"))
+    x: Impact = attempt(impact, before, ka * 1000)
+    rows = "".join(_struck(x, p, before) for p in x.places if p.rating is not None)
+    heads = (("at", False), ("fault now, A", True), ("with the letter, A", True), ("rating, A", True), ("it then", False))
+    return Beside(Markup(_turned(x) + _table("What the letter changes", heads, rows) + cautions("C43")),
+                  {"before": before, "letter": x.design})
 
 
-def moved(x: Letter) -> Markup:
-    """What the letter changes: fault current at every place with a rating, and the outcomes that turn."""
-    d, ratings = x.before, {p.id: p.interrupting for p in x.before.estate.panels}
-    gear = d.estate.service.gear
-    ratings = {gear.id: gear.interrupting, **ratings}
-    rows = "".join(_moved(x, name, rating) for name, rating in ratings.items()
-                   if d.has(f"fault/{name}/largest") and x.after.has(f"fault/{name}/largest"))
-    head = "".join(f'<th scope="col"{" class=num" if i else ""}>{h}</th>' for i, h in enumerate(
-        ("at", "fault now, A", "with the letter, A", "rating, A", "of the rating"), 0))
-    table = f'<div class="k-scroll"><table class="k-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
-    return Markup(_turned(x) + table + cautions("C43"))
+def _table(title: str, heads: tuple[tuple[str, bool], ...], rows: str) -> Markup:
+    head = "".join(f'<th scope="col"{" class=num" if numeric else ""}>{h}</th>' for h, numeric in heads)
+    return region(title, f'<table class="k-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>')
 
 
-def _moved(x: Letter, name: str, rating: float | None) -> str:
-    tag = f"fault/{name}/largest"
-    now, then = num(x.before, tag), num(x.after, tag)
-    bad = rating is not None and float(then.value) > rating
-    left = content.in_hand(Num("", "", "%", (rating - float(then.value)) / rating * 100)) if rating else "no rating stated"
-    home = "service.gear.interrupting" if name == x.before.estate.service.gear.id else f"panels.{name}.interrupting"
-    stated = given(x.before, home, f"{rating:,.0f}") if rating else ""
-    both = "".join(f'<td class="num">{link(Shown(tag, side), n.shown)}</td>' for side, n in (("before", now), ("letter", then)))
-    return (f'<tr{" class=r-bad" if bad else ""}><th scope="row">{e(name)}</th>{both}<td class="num">{stated}</td>'
-            f"<td>{e(left)}</td></tr>")
+def _struck(x: Impact, p: Struck, before: Design) -> str:
+    tag = f"fault/{p.id}/largest"
+    both = "".join(f'<td class="num">{link(Shown(tag, side), num(d, tag).shown)}</td>'
+                   for side, d in (("before", before), ("letter", x.design)))
+    inputs = before.inputs()
+    homes = ("service.gear", f"panels.{p.id}", f"sources.buses.{p.id}", f"sources.transfers.{p.id}")
+    home = next((f"{h}.interrupting" for h in homes if inputs.get(f"{h}.id") == p.id), "")
+    stated = given(before, home, f"{p.rating:,.0f}") if home else e(f"{p.rating:,.0f}")
+    bad = " class=r-bad" if p.holds.startswith("fails") else ""
+    return f'<tr{bad}><th scope="row">{e(p.id)}</th>{both}<td class="num">{stated}</td><td>{e(p.holds)}</td></tr>'
 
 
-def _turned(x: Letter) -> str:
-    """Checks on faults whose outcome is another one with the letter."""
-    ask = Asker(x.before.ed.name)
-    was = {(c.number, c.subject): c.outcome for c in fault.checks(x.before, ask)}
-    found = [c for c in fault.checks(x.after, ask) if was.get((c.number, c.subject)) != c.outcome]
-    said = "".join(f"<li>check {e(c.number)} on {e(c.subject)}: {e(was.get((c.number, c.subject), 'not asked'))}, then "
-                   f"<b>{e(c.outcome)}</b>. {e(c.found)}</li>" for c in found)
-    return f"<p>{len(found)} outcomes turn.</p><ul>{said}</ul>" if found else "<p>No check on fault currents turns.</p>"
+def _turned(x: Impact) -> str:
+    """Checks whose outcome is another one with the letter."""
+    said = "".join(f"<li>check {e(n)} on {e(subject)}: {e(was)}, then <b>{e(now)}</b></li>" for n, subject, was, now in x.flipped)
+    many = len(x.flipped)
+    return f"<p>{many} outcome{'' if many == 1 else 's'} turn:</p><ul>{said}</ul>" if many else "<p>No outcome turns.</p>"
 
 
-def arranged(d: Design) -> Markup:
-    """Other arrangements of the service side by side; worked in steps, with a bar that shows how far it is."""
-    mo = marimo()
-    with mo.status.progress_bar(total=2, title="Arrangements of the service", remove_on_exit=True) as bar:
-        bar.update(subtitle="working each option")
-        d.works("arrangement")
-        bar.update(subtitle="setting the table")
-        found = [x for x in works.tables(d, works.topic("utility")) if "rrangement" in x.title]
-    made = "".join(parts.table(x, wide=True) for x in found)
-    return Markup(made or "<p>No arrangement is worked for this service.</p>")
+ARRANGED = (("service", "current", "load, A"), ("service", "ampacity", "conductors, A"), ("", "rating", "mains, A"),
+            ("", "spare", "spare, A"), ("", "pounds", "metal, lb"), ("", "energy", "lost, kWh a year"))
+"""Item (of the arrangement where empty), field and head of each figure."""
+
+
+def arranged(d: Design) -> Beside:
+    """Other arrangements of the service side by side, one whole design after another, with a bar that shows how far it is."""
+    mo, found = marimo(), []
+    with mo.status.progress_bar(total=len(d.estate.service.options) + 1, title="Arrangements of the service",
+                                remove_on_exit=True) as bar:
+        for x in arrangements(d):
+            found.append(x)
+            bar.update(subtitle=x.title)
+    rows = "".join(_arranged(x) for x in found)
+    heads = (("arrangement", False), ("mains", True), *((h, True) for *_, h in ARRANGED), ("fails besides", False))
+    return Beside(_table("Arrangements of the service", heads, rows), {x.name: x.design for x in found if x.design is not None})
+
+
+def _arranged(x: Laid) -> str:
+    n, title = x.design, f"{x.name}: {x.title}"
+    if n is None:
+        return f'<tr class=r-bad><th scope="row">{e(title)}</th><td colspan="{len(ARRANGED) + 2}">{e(x.why)}</td></tr>'
+    tags = [f"{item or x.key}/{field}" for item, field, _ in ARRANGED]
+    cells = "".join(f'<td class="num">{link(Shown(t, x.name), num(n, t).shown) if n.has(t) else ""}</td>' for t in tags)
+    laid = f"{len(n.estate.service.mains)} mains, {content.conductors(n, 'service')}"
+    failed = ", ".join(sorted({f"{c.number} {c.subject}" for c in x.failed})) or "nothing"
+    bad = " class=r-bad" if x.failed else ""
+    return f'<tr{bad}><th scope="row">{e(title)}</th><td>{e(laid)}</td>{cells}<td>{e(failed)}</td></tr>'
 
 
 def pieces(d: Design) -> list[Markup]:

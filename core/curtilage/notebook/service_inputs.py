@@ -63,7 +63,3 @@ def changes(d: Design, rating: float, impedance: float, ratio: float, lateral: f
         out["service.lateral.length"] = f"{lateral:g} ft"
     return out
 
-
-def letter_changes(ka: float, day: str) -> dict[str, Any]:
-    """A letter with this value, as the estate file would hold it."""
-    return {f"{HOME}.fault_letter": {"current": f"{ka:g} kA", "date": day, "reference": "tried on this page"}}

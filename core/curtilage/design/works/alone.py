@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from curtilage.calc.mass import feeder_mass
-from curtilage.design.works import boxes, clearing, faults, laid, raceways, transformer
+from curtilage.design.works import boxes, clearing, faults, laid, pulls, raceways, transformer
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
@@ -63,3 +63,14 @@ def fill(d: Design, p: Planned) -> None:
         raceways.fill(d, f"raceway/{p.id}", p)
     except raceways.Missing as e:
         d.lack(f"raceway/{p.id}", str(e))
+
+
+def raceway(d: Design, p: Planned) -> None:
+    """Fill, jam and pull of one raceway."""
+    known = set(d.late)
+    if "raceways" not in d.ran:
+        fill(d, p)
+    if "pulls" not in d.ran:
+        pulls.alone(d, p)
+    claimed = {key for keys in d.ran.values() for key in keys}
+    d.alone += [key for key in d.late if key not in known and key not in claimed]

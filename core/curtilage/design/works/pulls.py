@@ -31,10 +31,15 @@ class Part(NamedTuple):
 def stage(d: Design) -> None:
     """Every raceway of the design."""
     for p in planned(d):
-        try:
-            one(d, p)
-        except Missing as e:
-            d.lack(f"pull/{p.id}", str(e))
+        alone(d, p)
+
+
+def alone(d: Design, p: Planned) -> None:
+    """One raceway, or what it lacks."""
+    try:
+        one(d, p)
+    except Missing as e:
+        d.lack(f"pull/{p.id}", str(e))
 
 
 def one(d: Design, p: Planned) -> None:
