@@ -93,7 +93,8 @@ def jumpers(d: Design) -> Table:
                            wire(d, f"{key}/each", x.material), num(d, f"{key}/neutral_area")), key,
                           "" if r.jumper_ok and r.neutral_ok else "fails"))
     columns = (Column("of", keep=True), Column("ungrounded, cmil", True, rank=2), Column("main or system jumper"),
-               Column("at least", rank=1), Column("supply-side, each raceway"), Column("neutral in each, cmil at least", True, rank=2))
+               Column("at least", rank=1), Column("supply-side, each raceway"),
+               Column("neutral in each, cmil at least", True, rank=2))
     return Table("Bonding jumpers", columns, tuple(lines),
                  "One supply-side jumper common to all raceways is as large as the main or system jumper. Raceways that are not "
                  "of metal need none.")
