@@ -57,5 +57,6 @@ def machine() -> str:
     info = Path("/proc/cpuinfo")
     if info.exists():
         name = next((line.split(":")[1].strip() for line in info.read_text().splitlines() if line.startswith("model name")), name)
-    packages = ", ".join(f"{p} {version(p)}" for p in ("pydantic", "ruamel.yaml", "pint"))
+    beside = ("pydantic", "ruamel.yaml", "pint", "numpy", "opendssdirect.py", "pandapower")
+    packages = ", ".join(f"{p} {version(p)}" for p in beside)
     return f"{name}, {os.cpu_count()} cores, {platform.system()}; Python {platform.python_version()}; {packages}"

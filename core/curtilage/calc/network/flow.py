@@ -7,15 +7,16 @@ the result.
 """
 from functools import cached_property
 
-from curtilage.calc.network.plan import Plan, plan_for
+from curtilage.calc.network.plan import Plan, Respond, plan_for
 from curtilage.calc.network.records import Array, Flows
-from curtilage.calc.network.tree import Network, gathered, spread
+from curtilage.calc.network.tree import Network, both, gathered
 from curtilage.errors import refuse
 
 TOLERANCE = 1e-11
-"""Change of all voltages together in the last round, in parts of the voltage without load; what is left is smaller still."""
+"""Change of the voltages in the last round, root of the mean square, in parts of the voltage without load; what is left to go is
+some ten times smaller."""
 MOST_ROUNDS = 500
-FIRST_LOOK = 3
+FIRST_LOOK = 5
 """Rounds before anybody looks whether it has settled."""
 SOON = 40
 """Rounds that a block of scenarios is given before each goes on by itself."""
@@ -31,11 +32,15 @@ class Flow:
     were asked in turn. `volts`: (nodes, 2), L1 to neutral and L2 to neutral. The rest is worked when it is asked for.
     """
 
-    def __init__(self, net: Network, rounds: int, currents: Array, node: str = "") -> None:
-        self._net, self._currents, self.rounds, self.node = net, currents, rounds, node
+    def __init__(self, plan: Plan, rounds: int, amperes: Array, node: str = "") -> None:
+        self._plan, self._drawn, self.rounds, self.node = plan, amperes, rounds, node
         self.converged, self.reason = not node, COLLAPSE if node else ""
-        self._volts = both(spread(net, currents))
-        self.volts = self._volts.take(net.place, axis=1).T
+        self.volts = plan.volts(amperes).T
+
+    @cached_property
+    def _currents(self) -> Array:
+        """Difference and sum of the currents in every branch."""
+        return gathered(self._plan.net, self._plan.injected(self._drawn))
 
     @property
     def between(self) -> Array:
@@ -45,32 +50,34 @@ class Flow:
     @property
     def terminals(self) -> Array:
         """(2,) V at the terminals of the transformer."""
-        return self._volts[:, 0]
+        import numpy as np
+        net, (difference, total) = self._plan.net, self._currents[:, 0]
+        return both(np.array([2 * net.source.volts - net.z[0, 0] * difference, -net.z[1, 0] * total]))
 
     @cached_property
     def amperes(self) -> Array:
         """(nodes, 3) A in L1, L2 and neutral of the branch that ends at the node, away from the transformer."""
         import numpy as np
-        lines = both(self._currents).take(self._net.place, axis=1)
+        lines = both(self._currents).take(self._plan.net.place, axis=1)
         return np.stack((*lines, -lines.sum(axis=0)), axis=1)
 
     @cached_property
     def loss(self) -> Array:
         """(nodes,) complex VA lost in the branch that ends at the node."""
         squared = abs(self.amperes) ** 2
-        return self._net.line * (squared[:, 0] + squared[:, 1]) + self._net.neutral * squared[:, 2]
+        return self._plan.net.line * (squared[:, 0] + squared[:, 1]) + self._plan.net.neutral * squared[:, 2]
 
     @cached_property
     def transformer_loss(self) -> complex:
         """VA lost in the transformer and the source before it."""
         first, second = both(self._currents[:, 0]).tolist()
-        halves = abs(first) ** 2 + abs(second) ** 2
-        return complex(self._net.primary * abs(first - second) ** 2 + self._net.secondary * halves)
+        net, halves = self._plan.net, abs(first) ** 2 + abs(second) ** 2
+        return complex(net.primary * abs(first - second) ** 2 + net.secondary * halves)
 
     @property
     def supplied(self) -> complex:
         """VA from the ideal source."""
-        return complex(self._net.source.volts * self._currents[0, 0].conjugate())
+        return complex(self._plan.net.source.volts * self._currents[0, 0].conjugate())
 
 
 def solve(net: Network, loads: Array, tolerance: float = TOLERANCE, most: int = MOST_ROUNDS, fold: bool | None = None) -> Flow:
@@ -86,11 +93,10 @@ def solve(net: Network, loads: Array, tolerance: float = TOLERANCE, most: int = 
     plan = plan_for(net, loaded) if fold is None else Plan(net, loaded, fold)
     power = s.reshape(-1)[plan.picked]
     with np.errstate(all="ignore"):
-        volts, amperes, rounds, settled = settle(plan, power, tolerance * net.source.volts, most)
-    if not settled:
-        nothing = np.full((2, len(net.parents)), complex(np.nan, np.nan))
-        return Flow(net, rounds, nothing, net.ids[lowest(plan, volts)])
-    return Flow(net, rounds, gathered(net, plan.injected(amperes)))
+        volts, amperes, rounds, settled = settle(plan.respond, plan.alone, power, (tolerance * net.source.volts, most))
+        if settled:
+            return Flow(plan, rounds, amperes)
+        return Flow(plan, rounds, np.full(len(amperes), complex(np.nan, np.nan)), net.ids[lowest(plan, volts)])
 
 
 def checked(net: Network, loads: Array, dimensions: int) -> Array:
@@ -100,29 +106,33 @@ def checked(net: Network, loads: Array, dimensions: int) -> Array:
     if s.ndim != dimensions or s.shape[-2:] != (len(net.ids), 3):
         before = "(scenarios, " if dimensions == 3 else "("
         refuse("loads of a network", f"an array of shape {s.shape}", f"expected {before}{len(net.ids)} nodes, 3 kinds of load)")
-    if not np.isfinite(s).all():
+    if not np.isfinite(s.sum()):
         refuse("loads of a network", "one of them is no number", "each is complex VA")
     return s
 
 
-def settle(plan: Plan, power: Array, within: float, most: int) -> tuple[Array, Array, int, bool]:
-    """The fixed point: volts and amperes at the loads, rounds taken, whether it was found; (loads,) or (loads, scenarios)."""
+def settle(respond: Respond, alone: Array, power: Array, limits: tuple[float, int]) -> tuple[Array, Array, int, bool]:
+    """The fixed point: volts and amperes at the loads, rounds taken, whether it was found; (loads,) or (loads, scenarios).
+
+    `limits`: the root of the mean square of the last change over the loads, V, and the most rounds.
+    """
     import numpy as np
-    volts = plan.alone if power.ndim == 1 else np.repeat(plan.alone[:, None], power.shape[1], axis=1)
-    amperes = np.empty_like(power)
-    moved = np.empty_like(power)
+    within, most = limits
+    enough = within * within * len(power)
+    volts, spare, amperes, moved = (np.empty_like(power) for _ in range(4))          # fresh memory costs more than the arithmetic
+    volts[:] = alone if power.ndim == 1 else alone[:, None]
     for rounds in range(1, most + 1):
         np.divide(power, volts, out=amperes)
         np.conjugate(amperes, out=amperes)
-        new = plan.respond(amperes)
+        new = respond(amperes, spare)
         if rounds > FIRST_LOOK:
             np.subtract(new, volts, out=moved)
             change = np.vdot(moved, moved).real
-            if change <= within * within:
+            if change <= enough:
                 return new, amperes, rounds, True
             if not change < np.inf:
                 return volts, amperes, rounds, False
-        volts = new
+        volts, spare = new, volts
     return volts, amperes, most, False
 
 
@@ -131,16 +141,6 @@ def lowest(plan: Plan, volts: Array) -> int:
     import numpy as np
     part = np.nan_to_num(np.abs(volts / plan.alone), nan=0.0)
     return int(plan.picked[part.argmin()]) // 3
-
-
-def both(x: Array) -> Array:
-    """The two conductors, from difference and sum; (2, rows, ...)."""
-    import numpy as np
-    out = np.empty_like(x)
-    out[0] = x[1] + x[0]
-    out[1] = x[1] - x[0]
-    out /= 2
-    return out
 
 
 def solve_many(net: Network, loads: Array, keep: tuple[str, ...] | None = None, tolerance: float = TOLERANCE,
@@ -154,16 +154,15 @@ def solve_many(net: Network, loads: Array, keep: tuple[str, ...] | None = None, 
     s = checked(net, loads, 3)
     many = len(s)
     kept = np.arange(len(net.ids)) if keep is None else np.array([net.row(k) for k in keep], dtype=np.intp)
-    plan, power = plan_for(net, (s != 0).any(axis=0)), s.reshape(many, -1)
+    plan, power = plan_for(net, s.any(axis=0)), s.reshape(many, -1)
     out = Flows(np.ones(many, dtype=bool), np.zeros(many, dtype=np.intp), np.full(many, -1, dtype=np.intp),
                 np.empty((many, len(kept), 2), dtype=complex), np.empty(many, dtype=complex))
     for start in range(0, many, BLOCK):
         block = slice(start, start + BLOCK)
         with np.errstate(all="ignore"):
-            amperes = together(plan, power[block][:, plan.picked].T.copy(), (tolerance * net.source.volts, most), block, out)
-            currents = gathered(net, plan.injected(amperes))
-            out.volts[block] = both(spread(net, currents))[:, net.place[kept]].T
-            out.supplied[block] = net.source.volts * currents[0, 0].conj()
+            amperes = together(plan, power[block], (tolerance * net.source.volts, most), block, out)
+            out.volts[block] = plan.volts(amperes)[:, kept].T
+            out.supplied[block] = net.source.volts * (plan.drawn[0] @ amperes).conj()
     return out
 
 
@@ -171,11 +170,14 @@ def together(plan: Plan, power: Array, limits: tuple[float, int], block: slice, 
     """Amperes at the loads of one block of scenarios; where it does not settle soon, each scenario goes on by itself."""
     import numpy as np
     within, most = limits
-    _, amperes, rounds, settled = settle(plan, power, within, min(most, SOON))
+    wanted = power.take(plan.picked[plan.many], axis=1).T.copy()
+    _, found, rounds, settled = settle(plan.answer, plan.alone[plan.many], wanted, (within, min(most, SOON)))
+    amperes = np.empty_like(found)
+    amperes[plan.many] = found
     out.rounds[block] = rounds
     if not settled:
-        for k in range(power.shape[1]):
-            volts, one, rounds, settled = settle(plan, power[:, k].copy(), within, most)
+        for k, row in enumerate(power.take(plan.picked, axis=1)):
+            volts, one, rounds, settled = settle(plan.respond, plan.alone, row, limits)
             amperes[:, k] = one if settled else np.nan
             out.rounds[block.start + k], out.converged[block.start + k] = rounds, settled
             if not settled:

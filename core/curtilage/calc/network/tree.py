@@ -25,7 +25,8 @@ class Rank:
 class Network:
     """A source and the branches behind it. Row 0 of the inner arrays is the terminals of the transformer.
 
-    `place`: position of a branch as given -> its row. `z`: (2, rows) ohm, of difference and sum.
+    `place`: position of a branch as given -> its row. `z`: (2, rows) ohm, of difference and sum; `loops`: (rows, 3) ohm, of
+    faults line to line, line to neutral and line to ground.
     """
 
     def __init__(self, source: Source, branches: Sequence[Branch]) -> None:
@@ -48,6 +49,10 @@ class Network:
         self.z[:, 0] = 2 * primary + secondary, secondary
         self.z[0, 1:] = line
         self.z[1, 1:] = line + 2 * neutral
+        self.loops = np.empty((len(order) + 1, 3), dtype=complex)
+        self.loops[0] = 2 * primary + secondary, primary + secondary, primary + secondary
+        returns = np.where(self.ground == 0, np.inf, self.ground)[order]
+        self.loops[1:] = np.stack((line, line + neutral, line + returns), axis=1)
         self.parents = np.array([-1, *parents], dtype=np.intp)
         self.is_leaf = np.ones(len(order) + 1, dtype=bool)
         self.is_leaf[self.parents[1:]] = False
@@ -119,3 +124,13 @@ def spread(net: Network, currents: Array) -> Array:
     for rank in net.ranks:
         volts[:, rank.nodes] += volts[:, rank.parents]
     return volts
+
+
+def both(x: Array) -> Array:
+    """The two conductors, from difference and sum; (2, rows, ...)."""
+    import numpy as np
+    out = np.empty_like(x)
+    out[0] = x[1] + x[0]
+    out[1] = x[1] - x[0]
+    out /= 2
+    return out
