@@ -173,7 +173,7 @@ U: Any = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 for _line in ("kft = 1000 ft", "kcmil = 1000 circular_mil", "cmil = circular_mil", "VAR = volt * ampere = var",
               "MBtu_per_h = 1000 Btu / hour = MBH"):
     U.define(_line)
-SPELT = {"%": "percent", "count": "", "degC": "delta_degC", "degF": "delta_degF", "hp": "electrical_horsepower"}
+SPELT = {"%": "percent", "count": "", "degC": "delta_degC", "degF": "delta_degF", "hp": "electrical_horsepower", "dBA": ""}
 
 
 def quantities_of(text: str) -> Any:

@@ -3,9 +3,10 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from curtilage.model.base import Count, Day, Flag, Id, Item, Strict, Text, TradeSize, Words, none_if_blank
+from curtilage.model.base import Count, Day, Flag, Id, Item, Size, Strict, Text, TradeSize, Words, none_if_blank
 from curtilage.model.policy import Proof
-from curtilage.units import KW, Amps, Hours, KWh, Length
+from curtilage.model.service import Material
+from curtilage.units import KW, VA, Amps, Days, FuelUse, Hours, KWh, Length, Percent, Sound, Volts
 
 
 class Provision(Item):
@@ -39,13 +40,66 @@ class TemporaryService(Item):
     since: Day | None = Field(None, description="first day")
     until: Day | None = Field(None, description="day of removal or conversion")
     feeds: tuple[Id, ...] = Field((), description="structures it feeds")
+    approval: Proof | None = Field(None, description="approval to feed a building from it")
+    pole: Proof | None = Field(None, description="proof of electrode, bracing and height of the pole, as the utility asks")
+    converts_to: Text = Field("", description="what it becomes; empty: it is removed")
     energized: Flag = Field(True, description="whether it is energized")
     note: Text = Field("", description="remark")
+
+
+class TemporaryBoard(Item):
+    """A satellite board at a working face, fed from a temporary service."""
+    id: Id = Field(description="short name")
+    service: Id = Field(description="temporary service that feeds it")
+    at: Id = Field(description="structure or node")
+    breaker: Amps | None = Field(None, description="overcurrent device of its feeder [A]; left out: chosen")
+    size: Size | None = Field(None, description="conductor of its feeder; left out: chosen")
+    material: Material | None = Field(None, description="conductor material; left out: by the basis of feeders")
+    length: Length | None = Field(None, description="one-way length [ft]; left out: by the route through the site graph")
+    receptacles: Count | None = Field(None, description="receptacles of 125 V on it")
+    gfci: Flag = Field(description="whether all of its receptacles for personnel are protected")
+    cord: Length | None = Field(None, description="longest cord from it to the working face [ft]")
+    cord_size: Size = Field("12", description="conductor of that cord, copper")
+    buried: Flag = Field(False, description="whether its feeder lies in the ground")
+    mapped: Proof | None = Field(None, description="record of a buried route: drawing and photographs with dimensions")
+    until: Day | None = Field(None, description="day of removal; left out: that of its service")
+
+
+class TemporaryLoad(Item):
+    """Load on a board or on a temporary service, in one season or all year."""
+    id: Id = Field(description="short name")
+    on: Id = Field(description="board or temporary service that carries it")
+    what: Words = Field(description="what it is")
+    kind: Literal["tool", "heater", "drying", "pump", "lighting", "trailer", "other"] = Field(
+        description="tools are diversified, heaters and drying never are")
+    va: VA = Field(description="apparent power of one [VA]")
+    count: Count = Field(1, description="number of them")
+    volts: Volts = Field(120.0, description="voltage [V]")
+    season: Literal["all", "winter", "summer"] = Field("all", description="when it runs")
+    continuous: Flag = Field(False, description="whether it runs three hours or more; heaters and drying always do")
+
+
+class TemporaryFallback(Strict):
+    """What carries the site if the utility is late: a portable generator."""
+    delay: Days = Field(description="delay to be carried [days]")
+    hours: Hours = Field(description="hours a week that it runs [h]")
+    generator: KW = Field(description="rating of the set at the site [kW]")
+    fuel: Literal["natural gas", "propane", "diesel", "gasoline"] = Field(description="fuel")
+    mean: Percent = Field(50.0, description="mean load while it runs, of its rating [%]")
+    fuel_use: FuelUse | None = Field(None, description="gas at full load, per kWh delivered [ft3/kWh]; left out: by the rule")
+    sound: Sound | None = Field(None, description="sound level at the stated distance [dBA]")
+    sound_at: Length | None = Field(None, description="distance of the sound level [ft]")
+    boundary: Id | None = Field(None, description="property line that is nearest to it")
+    to_line: Length | None = Field(None, description="its distance to that line [ft]")
 
 
 class Temporary(Strict):
     """Power during construction."""
     services: tuple[TemporaryService, ...] = Field((), description="temporary services")
+    boards: tuple[TemporaryBoard, ...] = Field((), description="satellite boards")
+    loads: tuple[TemporaryLoad, ...] = Field((), description="loads by season")
+    fallback: TemporaryFallback | None = Field(None, description="what carries the site if the utility is late")
+    tools_share: Percent | None = Field(None, description="share of the tools that run at once [%]; left out: common practice")
     final: Day | None = Field(None, description="day of the final inspection")
     slip: Text = Field("", description="plan if the utility is late")
     note: Text = Field("", description="remark")

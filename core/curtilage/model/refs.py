@@ -15,6 +15,7 @@ NAMED = {
     "gas appliance": "gas.appliances[].id", "gas run": "gas.runs[].id", "basin": "pool.basins[].id", "raceway": "raceways[].id",
     "electrode": "grounding.structures[].electrodes[].id",
     "box": "boxes[].id", "event": "sequence[].id", "temporary service": "temporary.services[].id",
+    "temporary board": "temporary.boards[].id", "boundary": "site.boundaries[].id",
 }
 """Kind of thing -> where its ids stand."""
 
@@ -54,12 +55,14 @@ REFERS: dict[str, tuple[str, ...]] = {
     "provisions[].structure": ("structure",), "provisions[].from": ("structure", "panel", "node", "gear"),
     "provisions[].to": ("structure", "panel", "node", "gear"), "provisions[].load": ("load",),
     "temporary.services[].at": ("structure", "node"), "temporary.services[].feeds[]": ("structure",),
+    "temporary.boards[].service": ("temporary service",), "temporary.boards[].at": ("structure", "node"),
+    "temporary.loads[].on": ("temporary board", "temporary service"), "temporary.fallback.boundary": ("boundary",),
     "charging.vehicles[].supply": ("load",), "sequence[].after[]": ("event",),
 }
 """Where an id of something else stands -> the kinds of thing it may name."""
 
 APART = (("main", "panel", "gear", "bus", "transfer switch", "generator", "storage", "solar supply"),
-         ("gas run", "gas appliance"))
+         ("gas run", "gas appliance"), ("temporary service", "temporary board"))
 """Kinds that share one space of names, because a reference may name any of them."""
 
 

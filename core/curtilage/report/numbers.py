@@ -88,7 +88,7 @@ FIELDS = {
     "needed": Field("ducts needed", 0), "ducts": Field("ducts", 0), "left": Field("ducts left", 0),
     "ducts_ok": Field("ducts enough"), "straight": Field("in a straight line", 0), "beyond": Field("over the straight line", 0),
     "length_ok": Field("not shorter than the straight line"), "apart": Field("earth wanted between power and communication", 0),
-    "apart_ok": Field("far enough apart"),
+    "parted": Field("earth between power and communication", 0), "apart_ok": Field("far enough apart"),
     # transformer, wires, faults, clearing
     "ll": Field("line to line, largest", 0), "ln": Field("line to neutral, largest", 0), "largest": Field("larger of the two", 0),
     "ll_least": Field("line to line, least", 0), "ln_least": Field("line to neutral, least", 0),
