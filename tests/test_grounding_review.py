@@ -257,6 +257,16 @@ def test_the_steps_of_a_proof_name_switches_and_bonds() -> None:
     assert any("SY-B is broken from GEN" in x for x in switched["utility"])
 
 
+def test_kept_proofs_follow_what_they_rest_on() -> None:
+    """A feeder that hangs elsewhere moves the islands; one that grew does not."""
+    e = base()
+    first = proofs(e)
+    longer = e.model_copy(update={"feeders": tuple(f.model_copy(update={"length": 99.0}) for f in e.feeders)})
+    assert proofs(longer) is first
+    cut = e.model_copy(update={"feeders": tuple(f for f in e.feeders if f.id != "MH-K")})
+    assert len(proofs(cut)[0].live[0]) < len(first[0].live[0]) and proofs(e) is first
+
+
 def test_every_number_of_the_tables_opens() -> None:
     for d in (Design(base()), with_({f"{S}.SY.electrodes.E-SY.resistance": "4 ohm", f"{S}.GP.electrodes": []})):
         for t in on_grounding.tables(d):

@@ -221,11 +221,12 @@ def counts(p: Proof) -> list[int]:
 
 def proofs(estate: Estate) -> tuple[Proof, ...]:
     """One proof for every mode; kept with the estate while what it rests on is the same."""
-    rests = (estate.grounding, estate.sources, estate.panels, estate.service.mains)
+    rests = (estate.grounding, estate.sources, estate.panels, estate.service.mains, estate.service.gear)
+    tree = tuple((f.id, f.from_, f.to) for f in estate.feeders)
     kept = vars(estate).get("_proofs")
-    if kept is None or any(a is not b for a, b in zip(kept[0], rests, strict=True)):
+    if kept is None or kept[1] != tree or any(a is not b for a, b in zip(kept[0], rests, strict=True)):
         n = Neutrals(estate)
-        kept = (rests, tuple(n.proof(mode, on) for mode, on in n.modes().items()))
+        kept = (rests, tree, tuple(n.proof(mode, on) for mode, on in n.modes().items()))
         vars(estate)["_proofs"] = kept
-    found: tuple[Proof, ...] = kept[1]
+    found: tuple[Proof, ...] = kept[2]
     return found
