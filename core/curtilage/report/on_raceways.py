@@ -89,10 +89,10 @@ def buried(d: Design) -> Table:
         above = asked.location.replace("_", " ")
         ribbon = "wanted and there" if r.ribbon_wanted and r.ribbon_ok else "wanted" if r.ribbon_wanted else ""
         kind = "fails" if not r.cover_ok else "over" if not r.ribbon_ok else ""
-        lines.append(Line((place, above, asked.column, str(len(some)), num(d, f"{key}/cover"), num(d, f"{key}/least"),
+        lines.append(Line((place, above, asked.column, f"{len(some)} of them", num(d, f"{key}/cover"), num(d, f"{key}/least"),
                            num(d, f"{key}/deeper"), ribbon), key, kind))
     columns = (Column("trench or raceway", keep=True), Column("row of the table"), Column("raceway", rank=1),
-               Column("raceways", True, rank=2), Column("cover, in", True), Column("at least, in", True),
+               Column("raceways", rank=2), Column("cover, in", True), Column("at least, in", True),
                Column("to spare, in", True), Column("warning ribbon", rank=1))
     return Table("Cover in the ground", columns, tuple(lines), "Less is asked of some small circuits; that is not taken here.")
 
@@ -120,9 +120,8 @@ def trenches(d: Design) -> Table:
         r, name = d.items[key], key.partition("/")[2]
         t = next(t for t in d.estate.site_graph.trenches if t.id == name)     # type: ignore[union-attr]
         bad = not (r.ducts_ok and r.length_ok and r.apart_ok)
-        far, _ = given(d, t.length + t.rise, "ft")
-        apart = f"{t.separation:g}" if t.separation else ""
-        lines.append(Line((name, f"{t.from_} to {t.to}", far, num(d, f"{key}/straight") if r.straight else "",
+        apart: Cell = num(d, f"{key}/parted") if t.separation else ""
+        lines.append(Line((name, f"{t.from_} to {t.to}", num(d, f"{key}/length"), num(d, f"{key}/straight") if r.straight else "",
                            num(d, f"{key}/power"), num(d, f"{key}/comm"), num(d, f"{key}/empty"), num(d, f"{key}/ducts"),
                            num(d, f"{key}/left"), apart), key, "fails" if bad else ""))
     feet = unit_of(d, "ft")

@@ -168,10 +168,12 @@ class Sectioned(NamedTuple):
     ducts: u.count
     left: u.count
     ducts_ok: u.flag
+    length: u.ft                 # with its rise
     straight: u.ft               # as the crow flies; 0 where the ends have no coordinates
     beyond: u.ft                 # length of the trench over the straight line
     length_ok: u.flag
     apart: u.inch                # wanted between power and communication; 0 where only one of them lies there
+    parted: u.inch               # stated
     apart_ok: u.flag
 
 

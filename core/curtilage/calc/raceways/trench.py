@@ -23,11 +23,13 @@ def trench(t, ed):
     east: u.ft = t.east_b - t.east_a
     north: u.ft = t.north_b - t.north_a
     straight: u.ft = (east * east + north * north) ** 0.5 if t.located else NO_LENGTH
-    beyond: u.ft = t.length + t.rise - straight
+    L: u.ft = t.length + t.rise
+    beyond: u.ft = L - straight
     length_ok: u.flag = beyond >= 0
     apart: u.inch = ed.comm_separation if power > 0 and comm > 0 else NO_GAP
     apart_ok: u.flag = t.parted >= apart
-    return Sectioned(power, comm, empty, needed, t.ducts, left, ducts_ok, straight, beyond, length_ok, apart, apart_ok)
+    return Sectioned(power, comm, empty, needed, t.ducts, left, ducts_ok, L, straight, beyond, length_ok, apart,
+                     t.parted, apart_ok)
 
 
 @method
