@@ -91,7 +91,7 @@ def solve(net: Network, loads: Array, tolerance: float = TOLERANCE, most: int = 
     s = checked(net, loads, 2)
     loaded = s != 0
     plan = plan_for(net, loaded) if fold is None else Plan(net, loaded, fold)
-    power = s.reshape(-1)[plan.picked]
+    power = numbers(s.reshape(-1)[plan.picked])
     with np.errstate(all="ignore"):
         volts, amperes, rounds, settled = settle(plan.respond, plan.alone, power, (tolerance * net.source.volts, most))
         if settled:
@@ -106,9 +106,15 @@ def checked(net: Network, loads: Array, dimensions: int) -> Array:
     if s.ndim != dimensions or s.shape[-2:] != (len(net.ids), 3):
         before = "(scenarios, " if dimensions == 3 else "("
         refuse("loads of a network", f"an array of shape {s.shape}", f"expected {before}{len(net.ids)} nodes, 3 kinds of load)")
-    if not np.isfinite(s.sum()):
-        refuse("loads of a network", "one of them is no number", "each is complex VA")
     return s
+
+
+def numbers(power: Array) -> Array:
+    """The same, after a look that each is a number."""
+    import numpy as np
+    if not np.isfinite(power.sum()):
+        refuse("loads of a network", "one of them is no number", "each is complex VA")
+    return power
 
 
 def settle(respond: Respond, alone: Array, power: Array, limits: tuple[float, int]) -> tuple[Array, Array, int, bool]:
@@ -170,7 +176,7 @@ def together(plan: Plan, power: Array, limits: tuple[float, int], block: slice, 
     """Amperes at the loads of one block of scenarios; where it does not settle soon, each scenario goes on by itself."""
     import numpy as np
     within, most = limits
-    wanted = power.take(plan.picked[plan.many], axis=1).T.copy()
+    wanted = numbers(power.take(plan.picked[plan.many], axis=1).T.copy())
     _, found, rounds, settled = settle(plan.answer, plan.alone[plan.many], wanted, (within, min(most, SOON)))
     amperes = np.empty_like(found)
     amperes[plan.many] = found
