@@ -62,11 +62,12 @@ def _pull(d: Design, name: str) -> Iterator[Result]:
     if r is None or not hasattr(r, "tension"):
         if r is not None:
             yield _bends(d, key, r.bends_ok)
-        yield _missing(d, "Pulling tension", "163", key, "lb")
+        yield _missing(d, "Pulling tension", "162a", key, "lb")
         return
-    yield _result(d, f"{key}/tension", "Pulling tension, the better way", _word(r.tension_ok), ask.clause("163"),
-                  num(d, f"{key}/allowed"), standing="practice", detail=f"{r.stretches:g} stretches, conductors lie {r.lie}")
-    yield _result(d, f"{key}/pressure", "Pressure on the wall of a bend", _word(r.pressure_ok), ask.clause("163"),
+    many = "" if r.stretches == 1 else "es"
+    yield _result(d, f"{key}/tension", "Pulling tension, the better way", _word(r.tension_ok), ask.clause("162a"),
+                  num(d, f"{key}/allowed"), standing="practice", detail=f"{r.stretches:g} stretch{many}, conductors lie {r.lie}")
+    yield _result(d, f"{key}/pressure", "Pressure on the wall of a bend", _word(r.pressure_ok), ask.clause("162a"),
                   num(d, f"{key}/pressure_allowed"), standing="practice")
     yield _bends(d, key, r.bends_ok)
 

@@ -191,10 +191,19 @@ def result(d: Design, paper: Paper | None = None, circuits: bool = False) -> str
     for panel in schedules.circuits(d) if circuits else ():
         table(paper, panel)
     table(paper, loads.expected(d))
+    _built(paper, d)
     _questions(paper, d)
     _checks(paper, d)
     closing(paper, d)
     return paper.text()
+
+
+def _built(paper: Paper, d: Design) -> None:
+    """A line for each of the worst of what is built from the sizes, and where the rest is."""
+    lines = [Line((x.words, x.number, x.number.unit, x.limit), x.number.tag) for x in works.built(d)]
+    columns = (Column("what"), Column("number", True), Column("unit"), Column("held against"))
+    words = ", ".join(t.name for t in works.TOPICS)
+    table(paper, Table("Built from the sizes", columns, tuple(lines), f"More with: curtilage show ESTATE TOPIC ({words})."))
 
 
 def _questions(paper: Paper, d: Design) -> None:

@@ -17,7 +17,7 @@ from curtilage.report import (
     on_temporary,
     on_utility,
 )
-from curtilage.report.content import Column, Line, Table
+from curtilage.report.content import Column, Line, Num, Table, keys, num
 
 if TYPE_CHECKING:
     from curtilage.design import Design
@@ -63,6 +63,37 @@ def tables(d: Design, t: Topic) -> list[Table]:
     """The tables of a topic that have anything in them, and last what of it has no result."""
     d.works()
     return [x for x in (*t.tables(d), lacking(d, t)) if x.lines]
+
+
+class Worst(NamedTuple):
+    """The worst of one kind: in words, the number, its unit and tag, and what it is held against."""
+
+    words: str
+    number: Num
+    limit: str
+
+
+def built(d: Design) -> list[Worst]:
+    """In short what is built: the smallest margin of a rating, the longest clearing, the lowest exact voltage."""
+    ratings = {d.estate.service.gear.id: d.estate.service.gear.interrupting} | {p.id: p.interrupting for p in d.estate.panels}
+    found = []
+    at = [(rating / d.value(f"fault/{name}/largest"), name) for name, rating in ratings.items()
+          if rating and d.has(f"fault/{name}/largest")]
+    if at:
+        name = min(at)[1]
+        found.append(Worst(f"fault nearest its rating: {name}", num(d, f"fault/{name}/largest"),
+                           f"rated {ratings[name]:,.0f} A"))
+    times = [(d.value(f"{key}/time"), key) for key in keys(d, "clearing") if d.has(f"{key}/time")]
+    if times:
+        key = max(times)[1]
+        found.append(Worst(f"longest clearing: feeder {key.split('/')[1]}", num(d, f"{key}/time"),
+                           f"a bound: {d.items[key].by}"))
+    legs = [(d.value(f"{key}/{f}"), key, f) for key in keys(d, "network") for f in ("volts_a", "volts_b") if d.has(f"{key}/{f}")]
+    if legs:
+        _, key, field = min(legs)
+        found.append(Worst(f"lowest exact voltage: {key.split('/')[1]}", num(d, f"{key}/{field}"),
+                           f"at least {d.ed.utilization_least:g} V"))
+    return found
 
 
 def lacking(d: Design, t: Topic) -> Table:
