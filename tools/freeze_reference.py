@@ -20,7 +20,8 @@ from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook
 ROOT = Path(__file__).resolve().parent.parent
 FOLDER = ROOT / "reference_checks"
 FAMILIES = {
-    "A": "Load calculations", "B": "Ampacity and grounding conductors", "C": "Voltage drop", "E": "Raceways, boxes and pulls",
+    "A": "Load calculations", "B": "Ampacity and grounding conductors", "C": "Voltage drop", "D": "Fault currents",
+    "E": "Raceways, boxes and pulls",
     "GND": "Electrodes in the earth",
     "J": "Tables and their equations", "K": "The 2026 edition"}
 

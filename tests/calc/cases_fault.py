@@ -4,6 +4,16 @@ from typing import Any
 
 from curtilage.calc.fault.chain import bolted, node, terminals, there_and_back
 from curtilage.calc.fault.clearing import by_curve, clearing, far_end, inverse_time
+from curtilage.calc.fault.handbook import (
+    before,
+    behind_magnitudes,
+    let_through,
+    of_parts,
+    point_to_point,
+    polar,
+    referred,
+    through_resistance,
+)
 from curtilage.calc.fault.margin import margin, share_for, withstands
 from curtilage.calc.fault.records import Device, Equipment, Far, Gear, Impedance, Lateral, Node, Point, Run, Supply, Terminals
 from curtilage.calc.fault.transformer import (
@@ -103,6 +113,23 @@ def protection(ed: TellingEdition) -> Iterator[Any]:
         yield share_for.told(z, *(told_of(s, 0.001, "ohm") for s in "RX"), told_of("V", 240.0, "V"), told_of("I", I, "A"))
 
 
+def handbooks() -> Iterator[Any]:
+    """The forms of books."""
+    ohm = told_of("R", 0.3, "ohm"), told_of("X", 0.4, "ohm")
+    volts, amperes = told_of("V", 480.0, "V"), told_of("I", 20_000.0, "A")
+    yield of_parts.told(told_of("R", 1.4, "%"), told_of("X", 1.2, "%"))
+    yield polar.told(*ohm)
+    yield referred.told(ohm[0], told_of("n", 60.0, ""))
+    for source in (0.0, 500_000.0):
+        yield let_through.told(told_of("P", 1000.0, "kVA"), told_of("v_z", 5.75, "%"), volts, told_of("k", 3 ** 0.5, ""),
+                               told_of("P_source", source, "kVA"))
+    run = told_of("L", 20.0, "ft"), told_of("C", 22_185.0, "ft/ohm"), told_of("n", 2, "count")
+    yield point_to_point.told(amperes, *run, volts, told_of("k", 2.0, ""))
+    yield before.told(volts, amperes)
+    yield behind_magnitudes.told(amperes, volts, told_of("Z", 0.01, "ohm"))
+    yield through_resistance.told(volts, *ohm, told_of("R_f", 0.1, "ohm"))
+
+
 def wires(ed: TellingEdition) -> Iterator[Any]:
     """Conductors of both metals."""
     yield one_way.told(told_of("z", 0.061, "ohm/kft"), told_of("L", 240.0, "ft"), told_of("n", 2, "count"))
@@ -117,3 +144,4 @@ def told() -> Iterator[Any]:
     yield from wires(ed)
     yield from chains(ed)
     yield from protection(ed)
+    yield from handbooks()

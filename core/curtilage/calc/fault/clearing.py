@@ -99,4 +99,3 @@ def far_end(c, m):
     V_n: u.V = c.volts * TO_NEUTRAL
     I_f: u.A = bolted(V_n, R, X)
     return clearing(Device(c.id, c.rating, I_f, c.pickup, c.tolerance, c.curve, c.gfci, c.limit, c.volts), m)
-
