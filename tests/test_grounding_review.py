@@ -65,6 +65,12 @@ def test_stated_sizes_are_held_against_what_is_wanted() -> None:
     assert one(d, "070", "MH").outcome == "fails" and "3 stated in each of 2 raceways" in one(d, "070", "MH").found
 
 
+def test_aluminium_near_the_earth_is_a_matter_of_how_it_is_laid() -> None:
+    """250.64(A): not bare against earth or masonry, and outdoors not ended within 18 in of the earth."""
+    c = one(with_({f"{S}.EG.electrodes.E-EG.material": "al"}), "090", "EG, E-EG")
+    assert c.outcome == "needs judgement" and "4 Al" in c.found and "250.64(A)" in c.found
+
+
 def test_a_conductor_that_runs_on() -> None:
     """Rods whose conductor goes on to the footing: as large as the footing asks."""
     e = base().with_({}, add={f"{S}.EG.electrodes": [
@@ -145,7 +151,8 @@ def test_a_single_rod() -> None:
 
 # -------------------------------------------------------------------------------------------------------------- other bonds
 def test_metal_systems() -> None:
-    assert one(with_({f"{S}.MH.water": False}), "094", "MH, metal water pipe").outcome == "fails"
+    c = one(with_({f"{S}.MH.water": False}), "094", "MH, metal water pipe")
+    assert c.outcome == "fails" and "2/0 Cu or 4/0 Al" in c.found                  # 1,000 kcmil Al, Table 250.66
     assert "structural steel at GP" in one(with_({f"{S}.GP.steel": None}), "094", "GP, structural steel").missing
     assert "which metal systems" in one(with_({f"{S}.EG.metal": None}), "094", "EG").missing
     gas = with_({f"{S}.WS.gas": None, f"{S}.WS.metal": []})                         # its heaters burn gas all the same

@@ -18,6 +18,7 @@ NOT_STATED = "the grounding of the estate, section grounding"
 POURED = ("slab", "framing", "rough-in", "finish", "built")
 """How far a structure is built when the concrete of its footing has been placed."""
 DRIVEN = ("rod", "plate")
+BURIED = ("rod", "plate", "ring", "concrete-encased")
 SYSTEMS = {"water": "metal water pipe", "gas": "gas pipe", "steel": "structural steel"}
 
 
@@ -122,7 +123,11 @@ def conductor(d: Design, ask: Asker, g: Grounding, e: Electrode) -> Check:
     r, metal = d.items[key], e.material.capitalize()
     chosen = "stated" if e.conductor else "chosen"
     said = f"{r.size} {metal} {chosen}" + ("" if r.ok else f", at least {r.least}")
-    return ask("090", subject, bool(r.ok), said, tags=(f"{key}/size", f"{key}/least", f"ground/{g.id}/area"))
+    good: bool | str = bool(r.ok)
+    if good and e.material == "al" and e.kind in BURIED:
+        said += "; outdoors aluminium ends 18 in above earth at least, and bare it touches neither earth nor masonry (250.64(A))"
+        good = "needs judgement"
+    return ask("090", subject, good, said, tags=(f"{key}/size", f"{key}/least", f"ground/{g.id}/area"))
 
 
 def second(d: Design, ask: Asker, g: Grounding) -> Iterator[Check]:
@@ -177,12 +182,21 @@ def metal(d: Design, ask: Asker, g: Grounding) -> Iterator[Check]:
         if done is None:
             yield ask("094", subject, "not evaluated", "it is there", f"whether {SYSTEMS[name]} at {g.id} is bonded ({name})")
         else:
-            yield ask("094", subject, bool(done), "bonded" if done else "not bonded")
+            yield ask("094", subject, bool(done), f"{'bonded' if done else 'not bonded'}{jumper(d, g.id, name)}",
+                      tags=tags(d, f"ground/{g.id}/copper") if name != "gas" else ())
     if g.metal is None:
         yield ask("094", g.id, "not evaluated", f"known: {', '.join(sorted(there)) or 'nothing'}",
                   f"which metal systems structure {g.id} has (metal; an empty list where there is none)")
     elif not there:
         yield ask("094", g.id, "does not apply", "no metal water pipe, gas pipe or structural steel")
+
+
+def jumper(d: Design, structure: str, system: str) -> str:
+    """What its bonding jumper goes by: the supply for water pipe and steel, the circuit that may energise it for gas."""
+    key = f"ground/{structure}"
+    if system == "gas":
+        return "; its jumper goes by the circuit that may energise it (250.122)"
+    return f"; its jumper is {d.items[key].copper} Cu or {d.items[key].aluminium} Al at least" if key in d.items else ""
 
 
 def lightning(d: Design, ask: Asker, g: Grounding) -> Check:
