@@ -54,15 +54,13 @@ def figures(d: Design) -> Table:
 
 def transformers(d: Design) -> Table:
     """The transformer of the design and its candidates, side by side."""
-    rated = {c.id: c.rating for c in d.estate.service.transformer.candidates}
-    fields = ("ll", "ln", "gear_ll", "gear_ln", "loading", "loading_expected", "drop_expected", "lateral_expected", "flicker")
+    fields = ("rating", "ll", "ln", "gear_ll", "gear_ln", "loading", "loading_expected", "drop_expected", "lateral_expected", "flicker")
     lines = []
     for key in (k for k in d.items if k.startswith("candidate/")):
         name = key.partition("/")[2]
-        kva = rated.get(name, d.estate.service.transformer.rating)
         cells: tuple[Cell, ...] = tuple(num(d, f"{key}/{f}") for f in fields)
         holds = "holds" if d.items[key].rating_ok else "too small"
-        lines.append(Line((name, f"{kva:g}", *cells, holds), f"{key}/ll", "" if d.items[key].rating_ok else "fails"))
+        lines.append(Line((name, *cells, holds), f"{key}/ll", "" if d.items[key].rating_ok else "fails"))
     columns = (Column("transformer"), Column("kVA", True), Column("fault L-L, A", True), Column("L-N, A", True),
                Column("at the gear L-L, A", True, rank=1), Column("L-N, A", True, rank=1), Column("code load, %", True),
                Column("expected, %", True), Column("drop, %", True), Column("lateral, %", True, rank=2),
@@ -80,8 +78,8 @@ def starts(d: Design) -> Table:
             continue
         f = d.items[key]
         says = "within the limit" if f.ok else "above the limit" if f.fails else "depends on how often it starts"
-        parts = (num(d, f"{key}/{x}") for x in ("supply", "gear", "limit"))
-        cells: tuple[Cell, ...] = (r.id, r.load, r.hp or "-", shown(d.asks[key].record.current, "A"), *parts, says)
+        parts = (num(d, f"{key}/{x}") for x in ("current", "supply", "gear", "limit"))
+        cells: tuple[Cell, ...] = (r.id, r.load, r.hp or "-", *parts, says)
         lines.append(Line(cells, f"{key}/change", "" if f.ok else "fails" if f.fails else "over"))
     columns = (Column("row"), Column("motor"), Column("hp"), Column("start, A", True), Column("at the transformer, %", True),
                Column("at the gear, %", True), Column("limit, %", True), Column("says"))

@@ -44,6 +44,7 @@ class Candidate(NamedTuple):
 class Studied(NamedTuple):
     """One transformer, side by side with others."""
 
+    rating: u.kVA
     ll: u.A                      # at its terminals
     ln: u.A
     gear_ll: u.A                 # at the service gear
@@ -90,5 +91,5 @@ def candidate(c):
         change: u.percent = dip(c.r_ll_least, c.x_ll_least, c.start_pf, c.start, c.volts)
     else:
         change: u.percent = dip(c.r_ln_least, c.x_ln_least, c.start_pf, c.start, V_n)
-    return Studied(I_ll, I_ln, I_gear_ll, I_gear_ln, rating_ok, loading, loading_expected, drop, drop_expected, lateral,
-                   lateral_expected, change)
+    return Studied(c.rating, I_ll, I_ln, I_gear_ll, I_gear_ln, rating_ok, loading, loading_expected, drop, drop_expected,
+                   lateral, lateral_expected, change)

@@ -44,6 +44,7 @@ class Limit(NamedTuple):
 class Flickered(NamedTuple):
     """What a start does to the voltage, and what is allowed."""
 
+    current: u.A
     supply: u.percent            # at the transformer's terminals
     lateral: u.percent           # in the service conductors
     gear: u.percent              # at the service gear
@@ -120,7 +121,7 @@ def flicker(x, ed):
     limit = allowed_change(x, ed)
     ok: u.flag = change <= limit.least
     fails: u.flag = change > limit.most
-    return Flickered(supply, lateral, gear, bound, change, limit.least, limit.most, limit.rule, ok, fails)
+    return Flickered(x.current, supply, lateral, gear, bound, change, limit.least, limit.most, limit.rule, ok, fails)
 
 
 @method

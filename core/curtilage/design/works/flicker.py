@@ -56,8 +56,9 @@ def change(d: Design, r: Load) -> None:
     t, w, f = d.items["transformer"], d.items["wire/lateral"], d.estate.service.flicker
     tags: dict[str, Any] = {x: v for x, v in asked.tags.items() if x in ("current", "pf")}
     tags |= {"running": f"circuit/{r.id}/current", "r_supply": f"transformer/r_{seen}", "x_supply": f"transformer/x_{seen}"}
-    paths = {"volts": f"loads.{r.id}.volts", "at_gear": "service.flicker.at", "limit": "service.flicker.limit"}
-    paths |= {"limit_starts": "service.flicker.starts", "r_lateral": "service.lateral", "x_lateral": "service.lateral"}
+    rule = {"at_gear": "at", "limit": "limit", "limit_starts": "starts"}
+    paths = {field: f"service.flicker.{name}" if f else "service" for field, name in rule.items()}
+    paths |= {"volts": f"loads.{r.id}.volts", "r_lateral": "service.lateral", "x_lateral": "service.lateral"}
     paths |= {x: p for x, p in asked.paths.items() if x == "current"}
     record = Starting(
         r.id,
