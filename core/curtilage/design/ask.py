@@ -10,7 +10,8 @@ class Ask(NamedTuple):
     """A method, its input record and the origin of its fields.
 
     `path` is the home of the record in the estate; `paths` name the home of single fields that came from elsewhere;
-    `tags` name the numbers of other items that fields were taken from (for a tuple of parts: id -> field -> tag).
+    `tags` name the numbers of other items that fields were taken from (for a tuple of parts: id -> field -> tag, or "path:" and
+    the home of the field).
     `view` is the view of the edition that the method reads ("al-pvc"), "ed" for the edition itself, "" for neither.
     """
 

@@ -235,7 +235,9 @@ class Design:
 
     def _part(self, part: Any, path: str, tags: Mapping[str, str]) -> Given:
         home = HOMES.get(type(part).__name__, {}).get("", f"{path}.{part.id}").format(id=part.id)
-        return Given(part, home, self.where, {field: self._named(tag) for field, tag in tags.items()}, None, HOMES)
+        paths = {field: tag.removeprefix("path:") for field, tag in tags.items() if tag.startswith("path:")}
+        put = {field: self._named(tag) for field, tag in tags.items() if field not in paths}
+        return Given(part, home, self.where, put, paths, HOMES)
 
     def _named(self, tag: str) -> Told:
         """A number of another item, or a rule of the edition, as an input."""

@@ -104,12 +104,12 @@ def count_alike(s: u.size, A_1: u.in2, m):
     Three and more by the share for them, else two, else one, each by its own share.
     Source: NFPA 70 Annex C; Ch. 9 Table 1 with note 7.
     """
-    share_3: u.percent = WHOLE * m.fill_share(THREE)
-    share_2: u.percent = WHOLE * m.fill_share(TWO)
-    share_1: u.percent = WHOLE * m.fill_share(ONE)
-    n_3: u.count = most_alike(s, share_3, A_1, m)
-    n_2: u.count = most_alike(s, share_2, A_1, m)
-    n_1: u.count = most_alike(s, share_1, A_1, m)
+    share: u.percent = WHOLE * m.fill_share(THREE)
+    n_3: u.count = most_alike(s, share, A_1, m)
+    share: u.percent = WHOLE * m.fill_share(TWO)
+    n_2: u.count = most_alike(s, share, A_1, m)
+    share: u.percent = WHOLE * m.fill_share(ONE)
+    n_1: u.count = most_alike(s, share, A_1, m)
     if n_3 >= THREE:
         n_most: u.count = n_3
     else:

@@ -99,11 +99,11 @@ def material(d: Design, key: str) -> str:
 
 
 def insulation(d: Design, key: str) -> tuple[str, str]:
-    """Insulation of conductors that nobody states: of the basis or common practice; (value, rule or an empty text)."""
+    """Insulation of conductors that nobody states one by one: of the basis or common practice, and where that stands."""
     own = d.estate.basis.feeder.wire
     if key.startswith("circuit/"):
         return str(d.ed.branch_wire), "rule:branch_wire"
-    return (own, "") if own else (str(d.ed.feeder_wire), "rule:feeder_wire")
+    return (own, "path:basis.feeder.wire") if own else (str(d.ed.feeder_wire), "rule:feeder_wire")
 
 
 def ground_of(d: Design, key: str) -> tuple[str, bool | None, str]:
@@ -126,10 +126,9 @@ def proposed(d: Design, key: str, tags: dict[str, Any]) -> tuple[tuple[Wire, ...
         bare = insulated is False
         wires.append(Wire(f"{key}.ground", 1, size, "bare" if bare else kind, compact and not bare, 0.0, 0, metal))
         parts[wires[2].id] = {"size": tag} if tag else {}
-    if rule:
-        for w in wires:
-            if w.insulation != "bare":
-                parts[w.id]["insulation"] = rule
+    for w in wires:
+        if w.insulation != "bare":
+            parts[w.id] |= {"insulation": rule, "compact": "path:basis.feeder.compact"}
     return tuple(wires), parts
 
 
