@@ -54,7 +54,8 @@ def figures(d: Design) -> Table:
 
 def transformers(d: Design) -> Table:
     """The transformer of the design and its candidates, side by side."""
-    fields = ("rating", "ll", "ln", "gear_ll", "gear_ln", "loading", "loading_expected", "drop_expected", "lateral_expected", "flicker")
+    fields = ("rating", "ll", "ln", "gear_ll", "gear_ln", "loading", "loading_expected", "drop_expected", "lateral_expected",
+              "flicker")
     lines = []
     for key in (k for k in d.items if k.startswith("candidate/")):
         name = key.partition("/")[2]
