@@ -108,7 +108,7 @@ def _engineered(d: Design) -> Iterator[Stop]:
                 f"{p.id} cuts an engineered member ({p.member}) of {p.structure}. No rule of thumb holds there: "
                 "one hole can take its strength.",
                 "Do not bore. State the approval of its maker or of an engineer at the hole, or route around it.",
-                (f"framing/{p.id}",),
+                (),  # there is no result to withhold: no method works an engineered member
             )
 
 
