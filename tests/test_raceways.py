@@ -183,7 +183,7 @@ def test_a_duct_has_a_number_and_words() -> None:
 def test_tables_of_raceways() -> None:
     d = demo()
     tables = {t.title: t for t in on_raceways.tables(d)}
-    assert list(tables) == ["Raceways", "Cover in the ground", "Plastic raceways in the open", "Trenches"]
+    assert list(tables) == ["Raceways", "Cover in the ground", "Plastic raceways in the open", "Trenches", "Second supplies"]
     assert len(tables["Raceways"].lines) == len(planned(d)) and len(tables["Trenches"].lines) == 10
 
     def tags(t: Any) -> list[str]:

@@ -9,7 +9,7 @@ from curtilage.design.works.laid import Planned, planned
 from curtilage.design.works.raceways import ROWS
 from curtilage.draw.svg import Text, Words
 from curtilage.draw.trench import Cut, Duct, section
-from curtilage.report.content import Cell, Column, Line, Num, Table, given, keys, num, unit_of
+from curtilage.report.content import Cell, Column, Line, Num, Table, conductors, given, keys, num, unit_of
 
 if TYPE_CHECKING:
     from curtilage.design import Design
@@ -31,7 +31,7 @@ def tables(d: Design) -> list[Table]:
     """Raceways, cover, movement, trenches."""
     d.works("raceway")
     d.works("trench")
-    return [raceways(d), buried(d), moving(d), trenches(d)]
+    return [raceways(d), buried(d), moving(d), trenches(d), supplies(d)]
 
 
 # --------------------------------------------------------------------------------------------------------------- raceways
@@ -129,6 +129,22 @@ def trenches(d: Design) -> Table:
                Column(f"straight, {feet}", True, rank=2), Column("power", True), Column("comm.", True), Column("spare", True),
                Column("ducts", True), Column("left", True), Column("power to comm., in", True, rank=1))
     return Table("Trenches", columns, tuple(lines), "A duct for each raceway that runs there, spares and provisions included.")
+
+
+def supplies(d: Design) -> Table:
+    """The conductors of the alternate feeders, which lie in the same trenches."""
+    lines = []
+    for key in keys(d, "alternate"):
+        r, name = d.items[key], key.partition("/")[2]
+        a = next(a for a in d.estate.sources.alternates if a.id == name)      # type: ignore[union-attr]
+        far: Cell = num(d, f"run/{name}/length") if f"run/{name}" in d.items else given(d, a.length or 0.0, "ft")[0]
+        bad = not (r.device_ok and r.carries_ok and r.protected and r.neutral_ok)
+        lines.append(Line((name, f"{a.from_} to {a.to}", num(d, f"{key}/current"), num(d, f"{key}/device"), conductors(d, key),
+                           num(d, f"{key}/egc"), far, num(d, f"{key}/drop")), key, "fails" if bad else ""))
+    columns = (Column("alternate", keep=True), Column("from, to", rank=1), Column("load, A", True), Column("device, A", True),
+               Column("conductors"), Column("ground"), Column(f"length, {unit_of(d, 'ft')}"), Column("drop, %", True))
+    return Table("Second supplies", columns, tuple(lines), "Sized as feeders, for the load of the panel that they take over; "
+                 "where nobody has calculated that, for the rating of the device.")
 
 
 def drawings(d: Design, colours: Mapping[str, str]) -> list[Drawing]:

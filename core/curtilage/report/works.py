@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from curtilage.errors import listed, nearest, refuse
@@ -31,6 +31,8 @@ class Topic(NamedTuple):
     tables: Callable[[Design], list[Table]]
     cautions: tuple[str, ...]
     kinds: tuple[str, ...]
+    drawings: Callable[[Design, Mapping[str, str]], list[on_raceways.Drawing]] | None = None
+    says: str = ""          # what the drawings show, in one sentence
 
 
 TOPICS = (
@@ -40,8 +42,11 @@ TOPICS = (
     Topic("motors", "Motors and their start", on_motors.tables, ("C37",), ("motor", "start")),
     Topic("utility", "Utility, metering and service arrangement", on_utility.tables, ("C10",),
           ("letter", "candidate", "flicker", "metering", "arrangement")),
-    Topic("grounding", "Grounding and bonding", on_grounding.tables, ("C14", "C21"), ("ground", "bond")),
-    Topic("raceways", "Raceways and trenches", on_raceways.tables, ("C44",), ("raceway", "trench")),
+    Topic("grounding", "Grounding and bonding", on_grounding.tables, ("C14", "C21"), ("ground", "bond"),
+          on_grounding.drawings, "At each structure the bars of neutral (N) and ground (G), the tie between them or the gap, "
+          "the equipment ground that comes with the feeder, and the conductor down to each electrode."),
+    Topic("raceways", "Raceways and trenches", on_raceways.tables, ("C44",),
+          ("raceway", "trench", "cover", "expansion", "alternate", "way", "run", "bound")),
     Topic("pulls", "Pulls, boxes, terminals, framing", on_pulls.tables, ("C16",), ("pull", "box", "lug", "framing")),
     Topic("alternatives", "Other ways to feed a long run", on_alternatives.tables, ("C36",), ("alternative",)),
     Topic("temporary", "Temporary power", on_temporary.tables, ("C24",), ("temporary",)),
