@@ -23,7 +23,7 @@ FAMILIES = {
     "A": "Load calculations", "B": "Ampacity and grounding conductors", "C": "Voltage drop", "D": "Fault currents",
     "E": "Raceways, boxes and pulls",
     "GND": "Electrodes in the earth",
-    "J": "Tables and their equations", "K": "The 2026 edition"}
+    "I": "Motors, welders, elevators", "J": "Tables and their equations", "K": "The 2026 edition"}
 
 
 def put(text: str, name: str, inside: str) -> str:

@@ -2,7 +2,8 @@
 from collections.abc import Iterator
 from typing import Any
 
-from curtilage.calc.motors.circuit import breaker_limits, by_letter, locked_rotor, motor
+from curtilage.calc.motors.circuit import breaker_limits, by_letter, locked_rotor, motor, rotor_conductor
+from curtilage.calc.motors.elevators import drive_current, elevator_feeder
 from curtilage.calc.motors.records import Motor, MotorFeeder, OnFeeder, Start, Stretch
 from curtilage.calc.motors.starting import start
 from curtilage.calc.motors.together import motor_feeder
@@ -35,3 +36,8 @@ def told() -> Iterator[Any]:
         yield breaker_limits.told(Given(PUMP, "loads.L01"), Told("I", amperes, "A", "given"), ed)
     yield motor_feeder.told(Given(MotorFeeder("D8", (OnFeeder("a", 34.0, 110.0), OnFeeder("b", 40.0, 60.0))), "feeders.D8"), ed)
     yield start.told(Given(START, "loads.L01"), ed)
+    yield rotor_conductor.told(Told("I", 65.0, "A", "given"), ed)
+    I_t = drive_current.told(Told("P", 95.0, "kVA", "given"), Told("V", 460.0, "V", "given"), Told("f_eff", 0.9, "", "given"))
+    yield I_t
+    yield elevator_feeder.told(Told("n", 6, "count", "given"), I_t, Told("f_demand", 0.79, "", "given"),
+                               Told("I_c", 10.0, "A", "given"), ed)

@@ -85,3 +85,9 @@ def dips(volts, inrush, pf, stretches):
         passed += z
         out[name] = 100 * (1 - abs(volts - current * passed) / volts)
     return abs(current), out
+
+
+def elevators(number, kva, volts, efficiency, demand, controller):
+    """Annex D10: the transformers with their demand factor, the controllers at 125 %."""
+    one = kva * 1000 / (3 ** 0.5 * volts * efficiency)
+    return one, number * one * demand + number * controller * 5 / 4

@@ -2,6 +2,7 @@
 from cases_motors import PUMP, START
 from curtilage.calc.conductors.drop import dip as short_form
 from curtilage.calc.motors.circuit import fuse_limits, locked_rotor, motor, overload
+from curtilage.calc.motors.elevators import drive_current, elevator_feeder
 from curtilage.calc.motors.records import MotorFeeder, OnFeeder, Stretch
 from curtilage.calc.motors.starting import dip_at, start
 from curtilage.calc.motors.together import motor_feeder
@@ -94,6 +95,22 @@ def test_the_second_writing_agrees(hp, volts, plate, factor, letter, lra):
 def test_feeders_written_twice(motors):
     ours = motor_feeder(MotorFeeder("F", tuple(OnFeeder(f"m{i}", a, d) for i, (a, d) in enumerate(motors))), ED)
     assert (ours.conductor, ours.most) == pytest.approx(plain.feeder(motors))
+
+
+@settings(max_examples=40)
+@given(st.integers(2, 12), st.floats(10, 200), st.sampled_from([208.0, 460.0, 480.0]), st.floats(0.8, 1), st.floats(0.5, 1),
+       st.floats(1, 20))
+def test_elevators_written_twice(n, kva, volts, efficiency, demand, controller):
+    one = drive_current(kva, volts, efficiency)
+    ours = elevator_feeder(n, one, demand, controller, ED)
+    assert (one, ours.feeder) == pytest.approx(plain.elevators(n, kva, volts, efficiency, demand, controller))
+
+
+def test_annex_d10():
+    """NEC 2011 Annex D, D10: six elevators, 95 kVA at 460 V and 90 %, 10 A: 132.48 A, 702.97 A (with 1.732: 132.49, 702.98)."""
+    one = drive_current(95.0, 460.0, 0.9)
+    assert one == pytest.approx(95_000 / (1.732 * 460 * 0.9), rel=1e-4)
+    assert elevator_feeder(6, one, 0.79, 10.0, ED).feeder == pytest.approx(702.98, abs=0.02)
 
 
 def chain(ohms):

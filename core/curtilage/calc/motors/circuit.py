@@ -40,6 +40,13 @@ def full_load(x, m):
 
 
 @method
+def rotor_conductor(I: u.A, m):
+    """Smallest ampacity between a wound rotor and its controller, for I amperes of secondary current. A. Source: 430.23(A)."""
+    I_rotor: u.A("NFPA 70 430.23(A)") = m.motor_conductor_factor * I
+    return I_rotor
+
+
+@method
 def fuse_limits(I: u.A, kind: u.text, device: u.text, share: u.ratio, m):
     """A fuse of one kind for a motor of I amperes: the next standard size above the table, and the largest of the exception.
 
