@@ -18,7 +18,7 @@ import pytest
 
 FOLDER = Path(__file__).parent.parent / "demo_estate"
 KINDS = ("pull", "box", "lug", "framing")
-MINE = ("084", "162", "162a", "163", "166", "167", "168", "169", "170")
+MINE = ("084", "162", "162a", "162b", "163", "166", "167", "168", "169", "170")
 
 
 @cache
@@ -93,6 +93,11 @@ def test_a_fifth_quarter_bend_fails() -> None:
         {"id": f"s{n}", "kind": "bend", "angle": "90 deg", "radius": "36 in"} for n in range(5)]}]}
     c = found(changed(add=more), "162", "R-WS")
     assert c.outcome == "fails" and "450 deg" in c.found and "pull box" in c.remedy
+
+
+def test_a_sharp_bend_fails() -> None:
+    c = found(changed(overrides={"pulls.trenches.t3.steps.b.radius": "9 in"}), "162b", "R-MH-1")
+    assert c.outcome == "fails" and "at least 13 in" in c.found
 
 
 def test_a_hard_pull_is_judged_before_it_fails() -> None:

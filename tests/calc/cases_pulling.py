@@ -10,7 +10,7 @@ from curtilage.calc.framing.passage import passage
 from curtilage.calc.framing.records import Hole, Leg, Passage
 from curtilage.calc.pulling.load import wire_tension, wire_weight
 from curtilage.calc.pulling.records import EmptyWay, Pull, PulledCable, PullStep, PullStretch
-from curtilage.calc.pulling.run import empty_way, pull
+from curtilage.calc.pulling.run import empty_way, pull, wide_enough
 from curtilage.calc.pulling.tension import least_radius, level_bend
 from curtilage.calc.raceways.records import Wire
 from curtilage.calc.terminals.lugs import lug
@@ -75,6 +75,7 @@ def parts(ed: Any, m: Any) -> Iterator[Any]:
     yield ground_fill.told(Given(DEVICE_BOX, "device_boxes.D").cables, ed)
     yield yoke_depth.told(Given(DEVICE_BOX.yokes[0], "device_boxes.D"), ed)
     yield least_radius.told(Told("T", 3600.0, "lb", "given"), Told("P", 1200.0, "lb/ft", "given"), Told("k", 1.0, "", "given"))
+    yield wide_enough.told(Given(PULL, "raceways.R").stretches, Told("R_least", 13.0, "in", "given"))
     yield wire_weight.told(Given(LINE, "raceways.R"), each, m)
     yield wire_tension.told(Given(LINE, "raceways.R"), m)
 
@@ -85,7 +86,7 @@ def told() -> Iterator[Any]:
     yield from parts(ed, m)
     for p in pulls():
         yield pull.told(Given(p, "raceways.R"), m)
-    yield empty_way.told(Given(EmptyWay("R", STRETCHES), "raceways.R"), m)
+    yield empty_way.told(Given(EmptyWay("R", "3", STRETCHES), "raceways.R"), m)
     yield level_bend.told(*(Told(n, x, unit, "given") for n, x, unit in (
         ("T_in", 100.0, "lb"), ("angle", 90.0, "deg"), ("R", 3.0, "ft"), ("W", 2.0, "lb/ft"), ("w", 1.2, ""), ("f", 0.4, ""))))
     for b in (PULL_BOX, PULL_BOX._replace(largest="8"), PULL_BOX._replace(back=False, pairs=()),

@@ -142,7 +142,14 @@ def test_a_pull_point_makes_two_easy_pulls_of_a_hard_one() -> None:
     hard, easy = pull(PULL._replace(stretches=(one,)), PVC), pull(PULL._replace(stretches=two), PVC)
     assert hard.bends == 365.0 and not hard.bends_ok
     assert easy.bends == 185.0 and easy.bends_ok and easy.tension < hard.tension and easy.length == pytest.approx(hard.length)
-    assert empty_way(EmptyWay("R", (one,)), PVC).bends_ok == hard.bends_ok
+    assert empty_way(EmptyWay("R", "3", (one,)), PVC).bends_ok == hard.bends_ok
+
+
+def test_a_bend_is_not_narrower_than_the_code_allows() -> None:
+    """Ch. 9 Table 2: 13 in. for trade size 3; a bend without a radius is taken with it."""
+    for radius, ok in ((13.0, True), (12.9, False), (0.0, True)):
+        r = pull(PULL._replace(stretches=(stretch_of("s", step("a", 10.0), turn("b", 90.0, radius)),)), PVC)
+        assert (r.radius_least, r.radius_ok) == (13.0, ok)
 
 
 def test_360_degrees_are_just_allowed() -> None:

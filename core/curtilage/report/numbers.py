@@ -69,6 +69,7 @@ FIELDS = {
     "tension": Field("tension from the better end"), "allowed": Field("tension allowed, strict reading"),
     "usual": Field("tension allowed, usual reading"), "pressure": Field("pressure in a bend"),
     "wire_fill": Field("taken by conductors", 2), "box_fill": Field("taken in the box", 2),
+    "radius_least": Field("least radius of a bend", 2),
     "length_least": Field("least length", 2), "width_least": Field("least width", 2), "depth_least": Field("least depth", 2),
     "apart_least": Field("least distance of entries", 2), "space_least": Field("bending space wanted", 2),
     "hole_most": Field("largest hole", 2), "notch_most": Field("deepest notch", 2),

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 084, 162, 162a, 163, 170."""
+    """Checks 084, 162, 162a, 162b, 163, 170."""
     yield from pulls(d, ask)
     for b in d.estate.boxes:
         yield pull_box(d, ask, b.id)
@@ -49,6 +49,8 @@ def pulls(d: Design, ask: Asker) -> Iterator[Check]:
             points = f"{r.stretches:g} stretch{'es' if r.stretches > 1 else ''}"
             said = f"at most {r.bends:g} deg between pull points, {points} over {r.length:,.0f} ft"
             yield ask("162", p.id, bool(r.bends_ok), said, tags=(f"{key}/bends", f"{key}/length"))
+            yield ask("162b", p.id, bool(r.radius_ok), f"bends of at least {r.radius_least:g} in to the middle of the raceway",
+                      tags=(f"{key}/radius_least",))
             unknown = unweighed(d, p)
             if d.has(f"{key}/tension"):
                 yield tension(d, ask, p.id)

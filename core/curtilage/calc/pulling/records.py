@@ -50,9 +50,10 @@ class Pull(NamedTuple):
 
 
 class EmptyWay(NamedTuple):
-    """A raceway in which nothing is pulled now: only its bends are counted."""
+    """A raceway in which nothing is pulled now: only its bends are looked at."""
 
     id: str
+    size: u.size                 # trade size of the raceway
     stretches: tuple[PullStretch, ...]
 
 
@@ -105,6 +106,8 @@ class PullRun(NamedTuple):
     length: u.ft                 # of all stretches
     bends: u.deg                 # the most between two pull points
     bends_ok: u.flag
+    radius_least: u.inch         # the least that the code allows
+    radius_ok: u.flag            # of every bend whose radius is stated
     there: u.lb                  # the most of any stretch, pulled from start to end
     back: u.lb                   # the most of any stretch, pulled the other way
     tension: u.lb                # the most of any stretch, each pulled the better way
@@ -125,3 +128,5 @@ class EmptyWayRun(NamedTuple):
     length: u.ft
     bends: u.deg
     bends_ok: u.flag
+    radius_least: u.inch
+    radius_ok: u.flag

@@ -25,6 +25,20 @@ def length_of(steps):
 
 
 @method
+def wide_enough(stretches, R_least: u.inch):
+    """Whether no bend whose radius is stated is narrower than the least that is allowed.
+
+    Source: NFPA 70 3xx.24, Ch. 9 Table 2.
+    """
+    radius_ok: u.flag = True
+    for s in stretches:
+        for x in s.steps:
+            if x.bend and x.radius > 0:
+                radius_ok: u.flag = radius_ok and x.radius >= R_least
+    return radius_ok
+
+
+@method
 def stretch(s, T_feed: u.lb, W: u.lb_per_ft, D: u.inch, R_least: u.inch, lie, f: u.ratio):
     """One stretch pulled both ways; the way with the lower tension counts. Source: `along`."""
     L: u.ft = length_of(s.steps)
@@ -47,6 +61,8 @@ def pull(p, m):
     Source: NFPA 70 3xx.26; published pulling equations and makers' guides, named at each rule.
     """
     D: u.inch = m.inside[p.size]
+    R_least: u.inch = m.sweep_radius[p.size]
+    radius_ok: u.flag = wide_enough(p.stretches, R_least)
     load = hanging(p, m)
     lie = lie_of(load.count, load.diameter, D, m)
     n: u.count = NO_STRETCHES
@@ -58,7 +74,7 @@ def pull(p, m):
     P: u.lb_per_ft = NO_PRESSURE
     parts = ()
     for s in p.stretches:
-        r = stretch(s, p.feed, load.weight, D, m.sweep_radius[p.size], lie, p.friction)
+        r = stretch(s, p.feed, load.weight, D, R_least, lie, p.friction)
         n: u.count = n + 1
         L: u.ft = L + r.length
         bends: u.deg = max(bends, r.bends)
@@ -71,8 +87,8 @@ def pull(p, m):
     tension_ok: u.flag = T <= load.allowed
     pressure_ok: u.flag = P <= m.side_pressure
     usual_ok: u.flag = T <= load.usual and P <= m.side_pressure_usual
-    return PullRun(load.weight, load.diameter, D, lie.name, lie.factor, n, L, bends, bends_ok, there, back, T, load.allowed,
-                   load.usual, tension_ok, usual_ok, P, m.side_pressure, pressure_ok, parts)
+    return PullRun(load.weight, load.diameter, D, lie.name, lie.factor, n, L, bends, bends_ok, R_least, radius_ok, there, back,
+                   T, load.allowed, load.usual, tension_ok, usual_ok, P, m.side_pressure, pressure_ok, parts)
 
 
 @method
@@ -88,4 +104,6 @@ def empty_way(w, m):
         bends_s: u.deg = bends_of(s.steps)
         bends: u.deg = max(bends, bends_s)
     bends_ok: u.flag = bends <= m.bends_most
-    return EmptyWayRun(n, L, bends, bends_ok)
+    R_least: u.inch = m.sweep_radius[w.size]
+    radius_ok: u.flag = wide_enough(w.stretches, R_least)
+    return EmptyWayRun(n, L, bends, bends_ok, R_least, radius_ok)

@@ -48,11 +48,11 @@ def one(d: Design, p: Planned) -> None:
     if laid is None:
         raise Missing(f"what lies in {p.id} is not known: {d.late.get(f'raceway/{p.id}', '')}")
     stretches = tuple(_stretch(n, some, laid.record.length, laid.path) for n, some in enumerate(_way(d, p), 1))
-    view, paths = f"raceway-{p.kind}", {"length": f"{laid.path}.length"}
-    if not laid.record.wires or unweighed(d, p):
-        d.attempt(f"pull/{p.id}", Ask(empty_way, EmptyWay(p.id, stretches), laid.path, view, paths))
-        return
+    view, paths, size = f"raceway-{p.kind}", {"length": f"{laid.path}.length"}, d.items[f"raceway/{p.id}"].size
     tags: dict[str, Any] = {"size": f"raceway/{p.id}/size"}
+    if not laid.record.wires or unweighed(d, p):
+        d.attempt(f"pull/{p.id}", Ask(empty_way, EmptyWay(p.id, size, stretches), laid.path, view, paths, tags))
+        return
     parts = laid.tags.get("wires", {})
     conductors = [w for w in laid.record.wires if w.material]
     grounds = tuple(w for w in conductors if _ground(p, w.id))
@@ -63,7 +63,7 @@ def one(d: Design, p: Planned) -> None:
     if how is not None:
         paths |= {"feed": "pulls.feed", "grip": "pulls.head"}
     cables = tuple(_cables(d, p))
-    record = Pull(p.id, d.items[f"raceway/{p.id}"].size, lines, grounds, cables, stretches, friction,
+    record = Pull(p.id, size, lines, grounds, cables, stretches, friction,
                   how.feed if how else 0.0, how is None or how.head == "grip")
     d.attempt(f"pull/{p.id}", Ask(pull, record, laid.path, view, paths, tags))
 
