@@ -19,6 +19,7 @@ LAST = ("Calculated load and expected peak are two numbers for two uses: the fir
 
 def letter(d: Design) -> str:
     """The letter, with what is not known named at its end. Nothing in it is computed here."""
+    d.works()
     e = d.estate
     day = f"{e.prepared.date}" if e.prepared.date else "day: to be stated"
     s = d.items["service"]

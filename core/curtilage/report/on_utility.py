@@ -38,7 +38,7 @@ LETTER = (
 
 def tables(d: Design) -> list[Table]:
     """Everything on the utility's side that is there without another design."""
-    return [figures(d), transformers(d), starts(d), metering(d), distances(d), dates(d), buildings(d), sheet(d)]
+    return [figures(d), transformers(d), starts(d), elsewhere(d), metering(d), distances(d), dates(d), buildings(d), sheet(d)]
 
 
 def figures(d: Design) -> Table:
@@ -54,6 +54,7 @@ def figures(d: Design) -> Table:
 
 def transformers(d: Design) -> Table:
     """The transformer of the design and its candidates, side by side."""
+    d.works()
     fields = ("rating", "ll", "ln", "gear_ll", "gear_ln", "loading", "loading_expected", "drop_expected", "lateral_expected",
               "flicker")
     lines = []
@@ -72,6 +73,7 @@ def transformers(d: Design) -> Table:
 
 def starts(d: Design) -> Table:
     """Each motor worth asking about."""
+    d.works()
     lines = []
     for r in motors(d):
         key = f"flicker/{r.id}"
@@ -84,12 +86,24 @@ def starts(d: Design) -> Table:
         lines.append(Line(cells, f"{key}/change", "" if f.ok else "fails" if f.fails else "over"))
     columns = (Column("row"), Column("motor"), Column("hp"), Column("start, A", True), Column("at the transformer, %", True),
                Column("at the gear, %", True), Column("limit, %", True), Column("says"))
-    rules = ", ".join(dict.fromkeys(str(d.items[line.tag.rpartition("/")[0]].rule) for line in lines))
+    rules = "; or ".join(dict.fromkeys(str(d.items[line.tag.rpartition("/")[0]].rule) for line in lines))
     return Table("Change of voltage by each start", columns, tuple(lines), f"Limit: {rules}." if rules else "")
+
+
+def elsewhere(d: Design) -> Table:
+    """What published rules and curves allow: they differ, and none is the utility's own."""
+    lines = []
+    for name in ("flicker_seldom", "flicker_often", "flicker_start", "flicker_cycling", "flicker_hourly", "flicker_rapid"):
+        r = d.ed.rule(name)
+        lines.append(Line((f"{getattr(d.ed, name):g} %", r.clause, r.document, r.status)))
+    columns = (Column("change"), Column("for"), Column("in"), Column("source"))
+    return Table("Change of voltage that is allowed elsewhere", columns, tuple(lines),
+                 "The first three stand in where the utility states no limit; the others are shown because sources differ.")
 
 
 def metering(d: Design) -> Table:
     """Kind of metering and way to the meter."""
+    d.works()
     m = d.estate.service.metering
     if m is None or "metering" not in d.items:
         return Table("Metering", (), ())
@@ -103,8 +117,10 @@ def metering(d: Design) -> Table:
 
 def distances(d: Design) -> Table:
     """Every pair of things that was measured."""
+    d.works()
     lines = []
-    for key in (k for k in d.items if k.startswith("distance/")):
+    keys = [k for k in d.items if k.startswith("distance/")]
+    for key in sorted(keys, key=lambda k: (d.items[k].spare, k)):
         a, b = key.split("/")[1:3]
         r = d.items[key]
         says = "keeps it" if r.ok else "does not keep it"
@@ -116,12 +132,13 @@ def distances(d: Design) -> Table:
     feet = unit_of(d, "ft")
     columns = (Column("from"), Column("to"), Column(f"distance, {feet}", True), Column("", rank=1),
                Column(f"wanted, {feet}", True), Column("says"), Column("rule", rank=2), Column("source", rank=3))
-    note = "In plan. The utility's and the fire official's own distances govern."
+    note = "In plan, least room first. The utility's and the fire official's own distances govern."
     return Table("Distances on the site", columns, tuple(lines), note)
 
 
 def dates(d: Design) -> Table:
     """Letters and milestones of the utility."""
+    d.works()
     lines = []
     for x in d.estate.service.letters:
         value = shown(x.current, "A") + f" A at the {x.at}" if x.current else ""
@@ -139,6 +156,7 @@ def dates(d: Design) -> Table:
 
 def buildings(d: Design) -> Table:
     """Supplies and disconnecting means, building by building."""
+    d.works()
     lines = []
     for s in d.estate.structures:
         found = supplies(d, s.id)

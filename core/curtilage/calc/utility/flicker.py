@@ -12,7 +12,7 @@ NO_LIMIT_STATED: u.percent = 0.0
 NO_RATE: u.per_h = 0.0
 UTILITYS: u.text = "the utility's limit"
 PUBLISHED: u.text = "a published rule of another place: the utility states no limit"
-BOTH: u.text = "the utility's limit, and a published rule for more starts than it speaks of"
+BOTH: u.text = "a published rule, for more starts than the utility's limit is for"
 
 
 class Starting(NamedTuple):
