@@ -32,11 +32,28 @@ class Stop(NamedTuple):
 
 def stops(d: Design) -> tuple[Stop, ...]:
     """Every stop that stands against this design."""
-    return (*_dwelling_likeness(d), *_devices(d), *_neutrals(d), *_engineered(d), *_hazards(d))
+    return (*_no_fault(d), *_dwelling_likeness(d), *_devices(d), *_neutrals(d), *_engineered(d), *_hazards(d))
 
 
 def _attested(d: Design, number: str, subject: str) -> bool:
     return any(a.check == number and a.subject == subject for a in d.estate.attested)
+
+
+def _no_fault(d: Design) -> Iterator[Stop]:
+    """S1: what is stated of the source gives no fault current, so none is named anywhere."""
+    t = d.estate.service.transformer
+    if t.primary is None and t.fault_letter is None:
+        return
+    d.works("fault")
+    why = d.late.get("transformer") or d.late.get(f"fault/{d.estate.service.gear.id}")
+    if why:
+        yield Stop(
+            "S1",
+            "C11",
+            f"No fault current, no rating against it and no clearing time is given: {why}",
+            "State the transformer and the utility's letter so that they fit each other.",
+            (),  # there is no result to withhold
+        )
 
 
 def _dwelling_likeness(d: Design) -> Iterator[Stop]:
