@@ -3,6 +3,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from curtilage.calc.network import voltage as k
+from curtilage.editions import Edition, TellingEdition
 from curtilage.values.given import Given
 
 ROWS = (k.OnLegs("L1", 1440.0, 1.0, 0.5, 0.5, 0.0), k.OnLegs("L2", 9600.0, 0.95, 0.0, 0.0, 1.0),
@@ -12,6 +13,9 @@ REACH = k.Reach("P", 118.0, -1.2, -117.5, 1.1, 0.02, 0.012, 0.03, 0.013, 60.0, -
 BEHIND = k.Behind("T", 120.0, 0.0002, 0.0009, 0.0003, 0.0008, 0.0004, 0.0005, 300.0, -60.0, -220.0, 40.0, 0.0, 0.0, 120.0)
 PLACES = k.Places("network", (k.Place("A", 96.2, 120.0), k.Place("B", 95.1, 80.0), k.Place("C", 97.0, 10.0)),
                   (k.Load("A", 900.0, 700.0, 4000.0), k.Load("C", 0.0, 0.0, 300.0)), 150.0, 9.0)
+
+
+CIRCUIT = k.Circuit("L1", 1500.0, 0.9, "12", 90.0, 116.5, 117.5, 120.0, True)
 
 
 def settled(f: Any, p: Any) -> Any:
@@ -28,3 +32,6 @@ def told() -> Iterator[Any]:
         yield f.told(Given(p, "loads"))
         yield f.told(Given(settled(f, p), "loads"))
     yield k.whole.told(Given(PLACES, "loads"))
+    for lighting in (True, False):
+        view = TellingEdition(Edition.load("nec2023")).view("cu-pvc")
+        yield k.outlet.told(Given(CIRCUIT._replace(lighting=lighting), "loads.L1"), view)

@@ -57,3 +57,18 @@ def whole(n: Any) -> tuple[Any, ...]:
     lost = sum(x.lost for x in n.nodes) + n.in_transformer
     last = min(n.nodes, key=lambda x: x.lowest)
     return load, lost, 100 * lost / (load + lost), last.lowest, last.id, n.rounds
+
+
+def far_end(p: Any, m: Any, volts: float) -> tuple[float, float, bool]:
+    """By going round: the current of the voltage, the voltage of the current, until nothing moves."""
+    z = 2 * p.length / 1000 * complex(m.r[p.size], m.x[p.size])
+    s, v = p.va * complex(p.pf, (1 - p.pf**2) ** 0.5), complex(volts)
+    for _ in range(400):
+        v = volts - z * (s / v).conjugate()
+    based = 120 * abs(v) / p.nominal
+    return abs(v), based, (110 if p.lighting else 108) <= based <= 126
+
+
+def outlet(p: Any, m: Any) -> tuple[Any, ...]:
+    (v, based, good), (_, other, well) = far_end(p, m, p.volts), far_end(p, m, p.volts_other)
+    return v, p.va / v, based, other, good, well

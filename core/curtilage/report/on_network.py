@@ -21,7 +21,7 @@ def tables(d: Design) -> list[Table]:
     if "network" not in d.items:
         why = d.late.get("network", "")
         return [Table("Exact voltages", (Column("no result"),), (Line((why,), "", "fails"),))] if why else []
-    return [nodes(d), whole(d)]
+    return [nodes(d), outlets(d), whole(d)]
 
 
 def nodes(d: Design) -> Table:
@@ -52,6 +52,24 @@ def nodes(d: Design) -> Table:
         Column("lost on the way, W", True, rank=2),
     )
     return Table("Exact voltages, all feeders at their calculated loads together", columns, tuple(lines), ASSUMED)
+
+
+def outlets(d: Design) -> Table:
+    """The branch circuit with the lowest voltage of each panel."""
+    lines = []
+    for p in d.estate.panels:
+        lacking = d.stages.unmeasured(p.id)
+        rows = [r for r in d.stages.on_panel.get(p.id, ()) if f"outlet/{r}" in d.items and r not in lacking]
+        if rows:
+            row = min(rows, key=lambda r: float(d.items[f"outlet/{r}"].on_base))
+            key = f"outlet/{row}"
+            o = d.items[key]
+            kind = "" if o.in_range else "over" if o.in_range_other else "fails"
+            word = "in the range" if o.in_range else "on the other leg alone" if o.in_range_other else "below the range"
+            lines.append(Line((p.id, row, num(d, f"{key}/on_base"), num(d, f"{key}/on_other"), word), f"{key}/on_base", kind))
+    columns = (Column("panel"), Column("circuit"), Column("lower leg, V", True), Column("other leg, V", True), Column("outcome"))
+    return Table("Lowest voltage at the far end of the branch circuits of each panel", columns, tuple(lines),
+                 "On a base of 120 V; the circuit at its whole load, its panel at its exact voltage.")
 
 
 def whole(d: Design) -> Table:

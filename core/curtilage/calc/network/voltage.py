@@ -6,9 +6,12 @@ means; the last line of each says so. Phasors are told by their parts, along the
 """
 from typing import NamedTuple
 
+from curtilage.calc.conductors.drop import delivered
 from curtilage.values import lines as u
 from curtilage.values.method import method
 
+FT_PER_KFT: u.ft_per_kft = 1000.0
+BASE: u.V = 120.0                # the voltage of the range is told on this base
 WHOLE: u.percent = 100.0
 SAME: u.V = 1e-9                 # told and settled voltage are the same within this
 
@@ -133,6 +136,31 @@ class Behind(NamedTuple):
     settled_1: u.V
     settled_2: u.V
     nominal: u.V
+
+
+class Circuit(NamedTuple):
+    """A branch circuit of two wires alike, behind a panel whose voltage is known."""
+
+    id: str
+    va: u.VA
+    pf: u.ratio
+    size: u.size
+    length: u.ft
+    volts: u.V                   # at the panel, between the wires of the circuit; of two legs the lower one
+    volts_other: u.V             # on the other leg; the same where the circuit hangs between the lines
+    nominal: u.V
+    lighting: u.flag             # whether lamps may hang on it
+
+
+class Outlet(NamedTuple):
+    """What arrives at the far end of a branch circuit."""
+
+    volts: u.V
+    current: u.A
+    on_base: u.V                 # on a base of 120 V
+    on_other: u.V                # the same on the other leg
+    in_range: u.flag             # of ANSI C84.1 range A, utilization
+    in_range_other: u.flag
 
 
 class Phasor(NamedTuple):
@@ -328,3 +356,23 @@ def whole(n):
         if x.lowest <= lowest:
             break
     return Whole(P, P_lost, lost_part, lowest, x.id, n.rounds)
+
+
+@method
+def outlet(p, m):
+    """Voltage at the far end of a branch circuit that draws all of its load, its panel at the exact voltage.
+
+    `p` is a `Circuit`. The voltage of the panel is that of all feeders at their calculated loads together, where this circuit has
+    its part already: on the safe side. Errors: a size without a row in the table; a load that the circuit cannot deliver.
+    Source: NFPA 70 Ch. 9 Table 9; as `delivered`; ANSI C84.1, range A.
+    """
+    R: u.ohm("there and back") = 2 * m.r[p.size] * p.length / FT_PER_KFT
+    X: u.ohm("there and back") = 2 * m.x[p.size] * p.length / FT_PER_KFT
+    at = delivered(R, X, p.pf, p.va, p.volts)
+    other = delivered(R, X, p.pf, p.va, p.volts_other)
+    on_base: u.V = BASE * at.volts / p.nominal
+    on_other: u.V = BASE * other.volts / p.nominal
+    least: u.V = m.utilization_least if p.lighting else m.utilization_least_other
+    in_range: u.flag = on_base >= least and on_base <= m.utilization_most
+    in_range_other: u.flag = on_other >= least and on_other <= m.utilization_most
+    return Outlet(at.volts, at.current, on_base, on_other, in_range, in_range_other)

@@ -29,6 +29,8 @@ PHASORS = ("v_1re", "v_1im", "v_2re", "v_2im")
 OHMS = ("r_line", "x_line", "r_neutral", "x_neutral")
 WINDINGS = ("r_source", "x_source", "r_primary", "x_primary", "r_secondary", "x_secondary")
 LOADS = "loads"
+LIT = ("general", "lighting", "outdoor_lighting", "receptacle")
+"""Categories of rows on which lamps may hang."""
 TOLERANCE = 1e-13
 """The told voltages are to give back those that have settled within a billionth of a volt."""
 
@@ -55,6 +57,10 @@ def stage(d: Design) -> None:
     for name in tree.nodes:
         reach(d, tree, name, flow.volts[at[name]].tolist())
     whole(d, tree, flow.rounds)
+    lit = {r.id for r in d.tree.rows if r.category in LIT}
+    for panel in tree.rows:
+        for row in d.stages.on_panel.get(panel, ()):
+            outlet(d, panel, row, row in lit)
 
 
 class Fed:
@@ -201,3 +207,17 @@ def whole(d: Design, tree: Fed, rounds: int) -> None:
         "in_transformer": f"network/{TERMINALS}/lost",
     }
     d.attempt("network", Ask(k.whole, record, LOADS, "", {"rounds": LOADS}, linked))
+
+
+def outlet(d: Design, panel: str, row: str, lit: bool) -> None:
+    """The far end of one branch circuit, the fullest of its row at its whole load; on either leg, until poles are assigned."""
+    asked, circuit, at = d.asks[f"circuit/{row}"], d.items[f"circuit/{row}"], d.items[f"network/{panel}"]
+    r, across = asked.record, asked.record.volts >= LINE
+    legs = ("volts_ab",) * 2 if across else sorted(("volts_a", "volts_b"), key=lambda leg: getattr(at, leg))
+    nominal, low, high = d.volts if across else d.volts / 2, *(getattr(at, leg) for leg in legs)
+    record = k.Circuit(row, r.va, r.pf, circuit.size, r.length, low, high, nominal, lit)
+    tags = {"volts": f"network/{panel}/{legs[0]}", "volts_other": f"network/{panel}/{legs[1]}", "size": f"circuit/{row}/size"}
+    if "va" in asked.tags:
+        tags["va"] = asked.tags["va"]
+    paths = {"nominal": "service.voltage", "lighting": f"loads.{row}.category"}
+    d.attempt(f"outlet/{row}", Ask(k.outlet, record, f"loads.{row}", asked.view, paths, tags))
