@@ -249,3 +249,10 @@ def test_cables_without_a_weight_still_have_bends() -> None:
     assert found(d, "162", "R-MH-C").outcome == "passes"
     c = found(d, "162a", "R-MH-C")
     assert c.outcome == "not evaluated" and "mhf" in c.missing
+
+
+def test_a_box_in_which_conductors_turn_wants_its_entries_described() -> None:
+    d = changed(overrides={"boxes.HH-G1.straight": "no"})
+    c = found(d, "163", "HH-G1")
+    assert c.outcome == "not evaluated" and "describe its entries" in c.missing
+    assert base().items["box/PB-WS"].apart_least == 18.0

@@ -83,8 +83,7 @@ class Box(Item):
     width: Inches = Field(description="inside width, from south to north [in]")
     depth: Inches = Field(description="inside depth, from the cover to the back [in]")
     raceways: tuple[Id, ...] = Field((), description="raceways that enter it, or feeders whose raceways are not described")
-    straight: Flag = Field(True, description="whether they are pulled straight through its length, where its entries are not "
-                                             "described; no: all of them turn, and stand in one row on a wall")
+    straight: Flag = Field(True, description="whether they are pulled straight through its length; no: its entries are described")
     entries: tuple[Entry, ...] = Field((), description="where raceways enter it and where their conductors leave")
     largest: Size | None = Field(None, description="largest conductor in it; left out: by what lies in its raceways")
     spare_entries: CountOrNone = Field(0, description="entries kept free")

@@ -61,7 +61,7 @@ def _attempt(d: Design, key: str, make: Any, *x: Any) -> None:
 # -------------------------------------------------------------------------------------------------------------- pull boxes
 def _pull_box(d: Design, b: Box, named: dict[str, str]) -> Ask:
     """A pull box by its entries, or by the raceways that it names."""
-    entries = {e.id: e for e in b.entries} or _plain(d, b)
+    entries = {e.id: e for e in b.entries} or _plain(b)
     if not entries:
         raise Missing(f"the raceways that enter box {b.id} are missing")
     sizes = {name: _entry(d, b, e, named) for name, e in entries.items()}
@@ -91,17 +91,16 @@ def _pull_box(d: Design, b: Box, named: dict[str, str]) -> Ask:
     return Ask(pull_box, record, at, "ed", {"back": f"{at}.entries" if b.entries else f"{at}.raceways"}, tags)
 
 
-def _plain(d: Design, b: Box) -> dict[str, Any]:
-    """Entries where only raceways are named: all straight through the length, or all turning in one row of one wall."""
+def _plain(b: Box) -> dict[str, Any]:
+    """Entries where only raceways are named: all are pulled straight through the length."""
     from curtilage.model.pulls import Entry
 
+    if b.raceways and not b.straight:
+        raise Missing(f"box {b.id}: where raceways enter and where their conductors leave is missing; describe its entries")
     out: dict[str, Entry] = {}
     for name in b.raceways:
-        if b.straight:
-            out[name] = Entry(id=name, raceway=name, wall="west", to=f"{name}-out")
-            out[f"{name}-out"] = Entry(id=f"{name}-out", raceway=name, wall="east")
-        else:
-            out[name] = Entry(id=name, raceway=name, wall="south")
+        out[name] = Entry(id=name, raceway=name, wall="west", to=f"{name}-out")
+        out[f"{name}-out"] = Entry(id=f"{name}-out", raceway=name, wall="east")
     return out
 
 
