@@ -48,8 +48,17 @@ def _plain(x: Any) -> Any:
 
 def where(estate: Estate, path: str) -> str:
     """The file and line in which an input was written, or the words that it was not and what stands in its place."""
-    at = estate.places.get(path)
+    at = estate.places.get(path) or _above(estate, path)
     return at if stated(estate, path) else f"not stated in {at or 'the estate'}: default of the form"
+
+
+def _above(estate: Estate, path: str) -> str:
+    """Where the nearest part that an input would stand in was written; empty where there is none."""
+    while "." in path:
+        path = path.rpartition(".")[0]
+        if estate.places.get(path):
+            return str(estate.places.get(path))
+    return ""
 
 
 def unit_of(estate: Estate, path: str) -> str:
@@ -92,6 +101,8 @@ def stated(estate: Estate, path: str) -> bool:
         return True
     node: Any = estate
     for name in (head, *names):
+        if node is None:                                   # what it would stand in is not there
+            return False
         if isinstance(node, BaseModel):
             field = name if name in type(node).model_fields else f"{name}_"
             if field not in node.model_fields_set:

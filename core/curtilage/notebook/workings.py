@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 LINK = re.compile(r'<a class="k-num" ((?:data-[a-z]+="[^"]*" ?)+)href="#')
 PART = re.compile(r'data-([a-z]+)="([^"]*)"')
+NOW = "now"
+"""The name under which numbers that moved stand beside those of the estate as stated."""
 UNITS = {"va": "VA", "area": "ft2", "length": "ft"}
 """Units of the inputs that pages show."""
 HREF = re.compile(r'href="#w/([^"]+)"')
@@ -63,8 +65,14 @@ def shown_in(*pieces: Any) -> list[Shown]:
         text = getattr(piece, "text", None) or str(piece)
         for x in LINK.finditer(text):
             found[Shown(**{"tag": ""} | {name: unescape(v) for name, v in PART.findall(x[1])})] = None
-        found.update((Shown(unescape(x[1])), None) for x in MARK.finditer(text))
+        found.update((_marked(unescape(x[1])), None) for x in MARK.finditer(text))
     return list(found)
+
+
+def _marked(place: str) -> Shown:
+    """The number that the name of one leads to."""
+    name, _, rest = place.partition("/")
+    return Shown(rest, NOW) if name == NOW else Shown(place)
 
 
 def behind(d: Design, tags: Iterable[str]) -> dict[str, list[str]]:
@@ -93,7 +101,7 @@ def rests_on(d: Design, key: str) -> list[str]:
     out = [path.removeprefix("tag:") for *_, path in ask.more if path.startswith("tag:")]
     for tag in ask.tags.values():
         out += [tag] if isinstance(tag, str) else [t for part in tag.values() for t in part.values()]
-    return [t for t in out if not t.startswith("rule:")]
+    return [t for t in out if "/" in t and not t.startswith(("rule:", "path:"))]
 
 
 # ------------------------------------------------------------------------------------------------------- on the page
@@ -166,8 +174,6 @@ def workings(d: Design, *pieces: Any, beside: Mapping[str, Design] | None = None
 
 
 # ------------------------------------------------------------------------------------------- a page on which inputs move
-NOW = "now"
-"""The name under which numbers that moved stand beside those of the estate as stated."""
 TARGET = re.compile(r'(<a class="k-num" data-tag="([^"]+)" |<a )href="#w/([^"]+)">')
 
 
@@ -225,7 +231,6 @@ class Over:
 
     def _behind(self, *pieces: Any) -> list[str]:
         todo = [s.tag for s in shown_in(*pieces) if s.edition == NOW]
-        todo += [unescape(t) for p in pieces for t in re.findall(rf'<a href="#w/{NOW}/([^"]+)">', getattr(p, "text", str(p)))]
         seen: dict[str, None] = {}
         while todo:
             tag = todo.pop()

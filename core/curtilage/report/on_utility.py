@@ -82,9 +82,9 @@ def starts(d: Design) -> Table:
         f = d.items[key]
         says = "within the limit" if f.ok else "above the limit" if f.fails else "depends on how often it starts"
         parts = (num(d, f"{key}/{x}") for x in ("current", "supply", "gear", "limit"))
-        cells: tuple[Cell, ...] = (r.id, r.load, r.hp or "-", *parts, says)
+        cells: tuple[Cell, ...] = (r.id, r.load, f"{r.hp} hp" if r.hp else "-", *parts, says)
         lines.append(Line(cells, f"{key}/change", "" if f.ok else "fails" if f.fails else "over"))
-    columns = (Column("row"), Column("motor"), Column("hp"), Column("start, A", True), Column("at the transformer, %", True),
+    columns = (Column("row"), Column("motor"), Column("size"), Column("start, A", True), Column("at the transformer, %", True),
                Column("at the gear, %", True), Column("limit, %", True), Column("says"))
     rules = "; or ".join(dict.fromkeys(str(d.items[line.tag.rpartition("/")[0]].rule) for line in lines))
     return Table("Change of voltage by each start", columns, tuple(lines), f"Limit: {rules}." if rules else "")
