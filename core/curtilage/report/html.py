@@ -5,9 +5,11 @@ Every number that is a result is a link to its working, which stands once on the
 from __future__ import annotations
 
 from collections.abc import Callable
-from html import escape
+from html import escape, unescape
+import re
 from typing import TYPE_CHECKING, Any
 
+from curtilage.design.ask import rests_on
 from curtilage.design.decisions import decisions
 from curtilage.design.top import top_rows
 from curtilage.design.without import added_tag, told_added
@@ -33,6 +35,7 @@ SCRIPT = ("if(window.CSSMarginRule)document.documentElement.className='r-margins
           "function o(){var e=document.getElementById(decodeURIComponent(location.hash.slice(1)));if(!e)return;"
           "for(var p=e;p;p=p.parentElement)if(p.tagName=='DETAILS')p.open=true;e.scrollIntoView({block:'center'})}"
           "addEventListener('hashchange',o);o()")
+HREF = re.compile(r'href="#w/([^"]+)"')
 KINDS = {"circuit": "Branch circuits", "each": "Loads of alike circuits", "route": "Routes along the trenches",
          "demand": "Calculated loads", "neutral": "Neutrals", "feeder": "Feeders", "main": "Mains",
          "service": "Service conductors", "path": "Voltage along each way", "growth": "Room for growth",
@@ -61,6 +64,7 @@ class Section:
 def report(d: Design, snapshot: str, date: str = "") -> str:
     """The page. `snapshot` is the short hash of the inputs; `date` the day that stands in the estate file."""
     sections = [s for make in SECTIONS if (s := make(d)) is not None and s.body]
+    sections.append(_working(d, "".join(s.body for s in sections)))
     contents = "".join(f'<li><a href="#{s.name}">{escape(s.title)}</a></li>' for s in sections)
     title = f"{d.estate.name}, variant {c.variant(d)}: electrical design"
     stamp = ", ".join(t for t in (snapshot, date) if t)
@@ -188,10 +192,13 @@ def _site(d: Design) -> Section:
 
 
 def _topic(t: works.Topic) -> Callable[[Design], Section]:
-    """One topic of what is built from the sizes: its tables, then the cautions that bite."""
+    """One topic of what is built from the sizes: its drawings and tables, then the cautions that bite."""
     def made(d: Design) -> Section:
         found = works.tables(d, t)
         body = "".join(parts.table(x, wide=len(x.columns) > 5, title=len(found) > 1) for x in found)
+        pictures = [f'<div class="k-draw">{x.svg}</div>' for x in t.drawings(d, PAGE)] if t.drawings and body else []
+        if pictures:
+            body = "".join(pictures) + figure_words("Picture.", t.says, []) + body
         return Section(t.name, t.title, body and body + "".join(map(parts.caution, t.cautions)))
     return made
 
@@ -252,17 +259,32 @@ def _assumptions(d: Design) -> Section:
     return Section("assumptions", "Assumptions", f"<p>{note}</p>{parts.table(made, title=False)}" if made.lines else "")
 
 
-def _working(d: Design) -> Section:
+def _worked(d: Design, shown: str) -> list[str]:
+    """Items whose working stands on the page: all that is sized, and of what is built from the sizes what the page shows or
+    what that rests on."""
+    todo = {unescape(tag).rpartition("/")[0] for tag in HREF.findall(shown)}
+    seen: set[str] = set()
+    while todo:
+        key = todo.pop()
+        if key in d.asks and key not in seen:
+            seen.add(key)
+            todo |= {tag.rpartition("/")[0] for tag in rests_on(d.asks[key])}
+    return [key for key in d.items if key not in d.late or key in seen]
+
+
+def _working(d: Design, shown: str) -> Section:
     """Every item once. Items of one kind stand together."""
-    body = ("<p>Each row: symbols, the same with numbers, the result, where it comes from. Figures in a working are not "
-            "rounded.</p>")
+    found = _worked(d, shown)
+    left = len(d.items) - len(found)
+    rest = f" {left} items that nothing here rests on are opened by: curtilage explain." if left else ""
+    body = (f"<p>Each row: symbols, the same with numbers, the result, where it comes from. Figures in a working are not "
+            f"rounded.{rest}</p>")
     by: dict[str, list[str]] = {}
-    d.works()
-    for key in d.items:
+    for key in found:
         by.setdefault(key.split("/")[0], []).append(key)
-    for kind, found in by.items():
+    for kind, keys in by.items():
         body += f'<div class="r-kind"><h3>{escape(KINDS.get(kind, kind))}</h3><div class="r-group">'
-        body += "".join(parts.item(key, d.tell(key), results.title(d, key)) for key in found) + "</div></div>"
+        body += "".join(parts.item(key, c.told_fields(d, key), results.title(d, key)) for key in keys) + "</div></div>"
     adding = [(added_tag(t).rpartition("/")[0], {"adds": told_added(d, t.key, t.id)}, t.id) for t in top_rows(d)]
     if adding:
         items = "".join(parts.item(key, told, f"what {row} adds") for key, told, row in adding)
@@ -273,7 +295,7 @@ def _working(d: Design) -> Section:
 
 SECTIONS: tuple[Callable[[Design], Section], ...] = (
     _results, _loud, _demand, _top, _expected, _mains, _feeders, _voltage, _one_line, _site,
-    *map(_topic, works.TOPICS), _circuits, _checks, _questions, _decisions, _assumptions, _working)
+    *map(_topic, works.TOPICS), _circuits, _checks, _questions, _decisions, _assumptions)
 
 
 def fragment(d: Design, tag: str, deep: bool = False) -> str:
