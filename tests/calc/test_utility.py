@@ -50,6 +50,12 @@ def test_the_same_example_through_the_method() -> None:
     assert round(flicker(x, ED).change, 3) == 0.668
 
 
+def test_the_loss_factor_of_a_feeder_as_worked_in_print() -> None:
+    """Gonen, example 2.9, p. 58: 5.61 GWh a year at a peak of 2,000 kW that loses 100 kW: by hand 0.32 and 147,000 kWh."""
+    found = loss_factor(5.61e6 / 8760 / 2000, ED)
+    assert round(found, 3) == 0.168 and round(found * 100 * 8760, -3) == 147_000
+
+
 # ------------------------------------------------------------------------------------------------------ second writing
 @given(st.builds(Starting, st.just("L"), st.sampled_from([120.0, 240.0]), st.floats(20, 400), st.floats(1, 20), st.floats(0.1, 1),
                  st.sampled_from([0.0, 0.5, 2.0, 2.1, 10.0, 60.0]), small, small, small, small, st.booleans(),

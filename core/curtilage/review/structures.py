@@ -53,7 +53,8 @@ def service(d: Design, ask: Asker) -> Iterator[Check]:
     else:
         yield ask("042", "service", False, f"{e.others} more services and no reason")
     dwelling = bool(d.tree.dwellings)
-    where = f", {gear.location}" if gear.location else ""
+    at_home = gear.structure in d.tree.dwellings
+    where = (f", {gear.location}" if gear.location else "") + ("" if at_home else " (dwellings apart from it: check 076)")
     for number, rule, yes, what in (
         ("043", d.ed.service_surge, gear.surge_protection, "surge protective device in or beside the service gear"),
         ("044", d.ed.service_emergency, gear.emergency_disconnect, f"outdoor emergency disconnect at the service gear{where}"),
