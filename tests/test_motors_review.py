@@ -70,6 +70,20 @@ def test_at_120_volts_the_way_back_is_the_neutral() -> None:
     assert (s.current, s.dip) == pytest.approx((lambda c, x: (c, x["branch_wire/L127"]))(*plain.dips(120.0, 82.8, 0.5, ohms)))
 
 
+def test_a_neighbour_feels_what_its_way_shares() -> None:
+    """The greenhouse panel shares the feeder GP with the pump, the main house only the service conductors."""
+    d, dip = design(), plain.dips
+    t, s = d.items["transformer"], d.items[f"start/{PUMP}"]
+    ohms = [("transformer", complex(t.r_ll_least, t.x_ll_least))]
+    ohms += [(k, 2 * complex(d.items[k].r_line, d.items[k].x_line)) for k in
+             ("wire/lateral", "wire/GP", "wire/GP-S", f"branch_wire/{PUMP}")]
+    _, dips = dip(240.0, 168.0, 0.5, ohms)
+    assert d.value(f"dip/{PUMP}/GP/dip") == pytest.approx(dips["wire/GP"]) and d.value(f"dip/{PUMP}/lateral/dip") == s.gear
+    felt = {str(line.cells[0]): line for line in on_motors.neighbours(d).lines}
+    assert felt["GP-1"].cells[3].value == pytest.approx(dips["wire/GP"]) and PUMP in felt["GP-1"].cells[1]
+    assert felt["MH-K"].cells[3].value < felt["GP-1"].cells[3].value
+
+
 def test_starters() -> None:
     soft, blind, drive = design(("starter", "soft"), ("start_amperes", "80 A")), design(("starter", "soft")), design(
         ("starter", "drive"))
@@ -111,6 +125,6 @@ def test_a_feeder_of_motors_only() -> None:
 def test_the_tables_of_the_report_open() -> None:
     d = design()
     tables = on_motors.tables(d)
-    assert [t.title for t in tables] == ["Motors", "Voltage while a motor starts"]
+    assert [t.title for t in tables] == ["Motors", "Voltage while a motor starts", "Starts that the neighbours feel"]
     for line in (line for t in tables for line in t.lines):
         assert all(d.has(c.tag) and d.told(c.tag).value == c.value for c in line.cells if not isinstance(c, str))

@@ -5,7 +5,7 @@ from typing import Any
 from curtilage.calc.motors.circuit import breaker_limits, by_letter, locked_rotor, motor, rotor_conductor
 from curtilage.calc.motors.elevators import drive_current, elevator_feeder
 from curtilage.calc.motors.records import Motor, MotorFeeder, OnFeeder, Start, Stretch
-from curtilage.calc.motors.starting import start
+from curtilage.calc.motors.starting import seen, start
 from curtilage.calc.motors.together import motor_feeder
 from curtilage.editions import Edition, TellingEdition
 from curtilage.values.given import Given
@@ -41,3 +41,4 @@ def told() -> Iterator[Any]:
     yield I_t
     yield elevator_feeder.told(Told("n", 6, "count", "given"), I_t, Told("f_demand", 0.79, "", "given"),
                                Told("I_c", 10.0, "A", "given"), ed)
+    yield seen.told(Given(START, "loads.L01"), ed)

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 def tables(d: Design) -> list[Table]:
     """Devices of the motors, what a start does, and feeders of motors only; nothing where there are none."""
-    return [t for t in (devices(d), starts(d), feeders(d)) if t.lines]
+    return [t for t in (devices(d), starts(d), neighbours(d), feeders(d)) if t.lines]
 
 
 def named(d: Design, key: str) -> tuple[str, str]:
@@ -52,6 +52,36 @@ def starts(d: Design) -> Table:
     return Table("Voltage while a motor starts", columns, tuple(lines),
                  "The change that lamps show; all other load is left out. A policy of the project, not a rule of the code. "
                  "Motors on drives start without inrush and are not listed.")
+
+
+def neighbours(d: Design) -> Table:
+    """What each panel feels most: the start whose dip is largest where its way and the motor's part."""
+    started = [k.partition("/")[2] for k in keys(d, "start")]
+    rows = {r.id: r for r in d.tree.rows}
+    lines = []
+    for p in d.estate.panels:
+        mine = [f.id for f in d.stages.way(p.id)]
+        felt = {r: f"dip/{r}/{parting(mine, [f.id for f in d.stages.way(rows[r].panel)])}" for r in started}
+        known = {r: k for r, k in felt.items() if k in d.items}
+        if not known or not mine:
+            continue
+        worst = max(known, key=lambda r: float(d.items[known[r]].dip))
+        over = d.items[known[worst]].dip > d.ed.neighbour_dip
+        lines.append(Line((p.id, f"{worst}: {rows[worst].load}", rows[worst].panel, num(d, f"{known[worst]}/dip")),
+                          f"{known[worst]}/dip", "over" if over else ""))
+    columns = (Column("panel"), Column("start that it feels most"), Column("on panel", rank=1), Column("dip there, %", True))
+    return Table("Starts that the neighbours feel", columns, tuple(lines),
+                 "Taken where the ways of the panel and of the motor part. Lamps show a few percent.")
+
+
+def parting(mine: list[str], other: list[str]) -> str:
+    """The last stretch that two ways share."""
+    last = "lateral"
+    for a, b in zip(mine, other, strict=False):
+        if a != b:
+            break
+        last = a
+    return last
 
 
 def feeders(d: Design) -> Table:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from curtilage.review.asked import Asker
+from curtilage.review.parallel import described, differences
 from curtilage.values.check import Check
 
 if TYPE_CHECKING:
@@ -43,7 +44,9 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
         f"{s.ampacity:.0f} A of conductors for {s.current:.0f} A of load; {s.rule}",
         tags=("service/ampacity", "service/current"),
     )
-    yield ask("047", "service", bool(s.parallel_ok), f"{s.sets} sets of {s.size}")
+    unlike = differences(d, "service", "", s.sets, s.size)
+    found = "; ".join([f"{s.sets:g} sets of {s.size}", *(unlike or [described(d, "service", "")])])
+    yield ask("047", "service", bool(s.parallel_ok) and not unlike, found, tags=("service/sets", "service/size"))
     yield ask(
         "065",
         "service",

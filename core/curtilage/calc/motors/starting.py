@@ -84,3 +84,12 @@ def start(s, m):
     ok: u.flag = dip <= s.limit
     margin: u.percent = s.limit - dip
     return Started(I, dip, at.volts, board, gear, ok, margin, nodes)
+
+
+@method
+def seen(s, m):
+    """The dip that the start makes at one point of its way, where `s.board` is; `s` is a `Start`. Source: as `start`."""
+    found = start(s, m)
+    dip: u.percent = found.board
+    V_at: u.V = s.volts * (1 - dip / WHOLE)
+    return At(s.board, dip, V_at)

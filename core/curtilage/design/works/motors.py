@@ -9,7 +9,7 @@ from curtilage.calc.fault.records import Run
 from curtilage.calc.fault.wires import feeder_wire
 from curtilage.calc.motors.circuit import locked_rotor, motor
 from curtilage.calc.motors.records import DRIVE, NOT_STATED, ONE_PHASE, SINGLE, SOFT, Motor, MotorFeeder, OnFeeder, Start, Stretch
-from curtilage.calc.motors.starting import start
+from curtilage.calc.motors.starting import seen, start
 from curtilage.calc.motors.together import motor_feeder
 from curtilage.design.ask import Ask
 from curtilage.design.sort import MOVES
@@ -78,7 +78,10 @@ def begins(d: Design, r: Load) -> None:
     parts, tags["stretches"] = way
     board = parts[-2].id
     record = Start(r.id, r.volts, current, d.ed.motor_start_pf, parts, GEAR, board, limit)
-    d.attempt(f"start/{r.id}", Ask(start, record, home, "ed", paths, tags))
+    ask = Ask(start, record, home, "ed", paths, tags)
+    if d.attempt(f"start/{r.id}", ask) is not None:
+        for part in parts[1:-1]:
+            d.attempt(f"dip/{r.id}/{part.id}", ask._replace(method=seen, record=record._replace(board=part.id)))
 
 
 def stretches(d: Design, r: Load) -> tuple[tuple[Stretch, ...], dict[str, dict[str, str]]] | str:
