@@ -182,8 +182,10 @@ def test_without_a_rate_of_starts_the_stricter_limit_decides() -> None:
 def test_the_letter_names_what_it_lacks() -> None:
     d = unstated()
     c = found(d, "056a", "load letter")
-    assert c.outcome == "not evaluated" and "the largest motor" in c.missing and "who asks" in c.missing
-    assert "## Not known yet" in letter(d) and "- the largest motor" in letter(d)
+    assert c.outcome == "not evaluated" and "how the service is metered" in c.missing and "who asks" in c.missing
+    assert "## Not known yet" in letter(d) and "- who asks (prepared.by)" in letter(d)
+    none = Design(small((', size: "4/0"', ""), ("0.8,N,1/2,20", "0.8,N,,20")))
+    assert "the largest motor" in found(none, "056a", "load letter").missing
 
 
 def test_the_letter_keeps_code_load_and_expected_peak_apart() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from curtilage.design.works.flicker import gaps, motors
-from curtilage.report.content import Num, maybe
+from curtilage.report.content import Num, material, maybe
 from curtilage.report.numbers import shown
 from curtilage.report.on_utility import LETTER
 
@@ -31,10 +31,11 @@ def letter(d: Design) -> str:
     if e.demonstration:
         parts.append("**Demonstration: everything in this letter is invented.**")
     parts += [
-        f"We ask for one single-phase service at {e.service.voltage}, {len(e.service.mains)} mains of {mains} A. "
+        f"We ask for one single-phase service at {e.service.voltage}, with "
+        f"{'mains' if len(e.service.mains) > 1 else 'one main'} of {mains} A. "
         f"Service point: {e.service.service_point or 'to be agreed'}.",
         _figures(d),
-        f"Service conductors: {s.sets:g} sets of {s.size} {d.asks['service'].view.split('-')[0].capitalize()}, "
+        f"Service conductors: {s.sets:g} {'sets' if s.sets > 1 else 'set'} of {s.size} {material(d, 'service')}, "
         f"{e.service.lateral.length:g} ft, {s.ampacity:.0f} A.",
         _motors(d),
         _wanted(d),
@@ -50,7 +51,7 @@ def _figures(d: Design) -> str:
     rows = []
     for field, words in LETTER:
         n = maybe(d, f"letter/{field}")
-        if isinstance(n, Num):
+        if isinstance(n, Num) and (n.value or not field.startswith("motor")):
             rows.append(f"| {words} | {n} {n.unit} |".replace("  ", " "))
     return "\n".join(("| what | figure |", "|---|---|", *rows)) if rows else ""
 

@@ -9,7 +9,7 @@ from curtilage.design.impact import impact
 from curtilage.design.works.flicker import motors
 from curtilage.design.works.letter import behind
 from curtilage.design.works.structures import supplies
-from curtilage.report.content import Cell, Column, Line, Table, given, material, maybe, num, unit_of
+from curtilage.report.content import Cell, Column, Line, Num, Table, given, material, maybe, num, unit_of
 from curtilage.report.numbers import shown
 from curtilage.review.labels import labels
 
@@ -46,8 +46,8 @@ def figures(d: Design) -> Table:
     lines = []
     for field, words in LETTER:
         n = maybe(d, f"letter/{field}")
-        if n:
-            lines.append(Line((words, n, getattr(n, "unit", "")), f"letter/{field}"))
+        if isinstance(n, Num) and (n.value or not field.startswith("motor")):
+            lines.append(Line((words, n, n.unit), f"letter/{field}"))
     columns = (Column("what"), Column("figure", True), Column("unit"))
     return Table("Load letter", columns, tuple(lines), "Code load and expected peak are two numbers for two uses.")
 

@@ -140,6 +140,12 @@ def study(d: Design, name: str, rating: float, key: str, home: str) -> None:
     d.attempt(f"candidate/{name}", Ask(candidate, record, home, "", paths, tags))
 
 
+def largest(d: Design) -> Load | None:
+    """The motor of the most horsepower, of several alike the one that draws most while it starts."""
+    rows = [r for r in d.tree.rows if r.hp and r.circuits]
+    return max(rows, key=lambda r: (number(r.hp), starting(d, r)), default=None)
+
+
 def figures(d: Design) -> None:
     """The load letter."""
     load = d.chosen["service"]
@@ -147,7 +153,7 @@ def figures(d: Design) -> None:
         d.lack("letter", "the expected peak is not known")
         return
     x = d.items["expected"]
-    first = next((r for r in motors(d) if r.hp), None)
+    first = largest(d)
     start = d.asks.get(f"start/{first.id}") if first else None
     cars = [r for r in d.tree.rows if r.category == "vehicle"]
     tags: dict[str, Any] = {"va": f"{load}/total", "rating": "service/rating", "sets": "service/sets"}
