@@ -334,7 +334,7 @@ def test_what_is_wrong_in_a_variant(folder: Path) -> None:
         small().variant("orchard")
 
 
-KEYS = ("id, from, to, breaker, sets, size, neutral, egc, egc_insulated, length, material, insulation, terminals, raceway, "
+KEYS = ("id, from, to, breaker, trip, sets, size, neutral, egc, egc_insulated, length, material, insulation, terminals, raceway, "
         "trade_size, conductors, ambient, power_factor, dwelling_rule, neutral_rule, location, lugs, cover, use or note")
 
 
