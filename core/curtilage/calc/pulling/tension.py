@@ -24,7 +24,7 @@ def straight(T_in: u.lb, L: u.ft, h: u.ft, W: u.lb_per_ft, w: u.ratio, f: u.rati
 
     In lb. A steep fall can need no pull at all: then it is 0, and somebody must hold back.
     Errors: a climb of more than its length.
-    Source: published pulling equations (ArcFM appendix; makers' guides): T + L W (f cos + sin) with w beside f.
+    Source: published pulling equations (utilities' appendices, makers' guides): T + L W (f cos + sin) with w beside f.
     """
     if h * h > L * L:
         raise too_steep(L, h)
