@@ -111,7 +111,8 @@ def lie_of(n: u.count, d: u.inch, D: u.inch, m):
     """How n conductors of diameter d lie in a raceway of inside diameter D: weight correction and pressing part.
 
     Conductors of several thicknesses are taken as thick as the thickest. Three between a triangle and a cradle are taken cradled,
-    which weighs more. Errors: they do not fit. Source: makers' pulling guides (cabledatasheet.com, and a second table that agrees).
+    which weighs more. Errors: they do not fit.
+    Source: makers' pulling guides (cabledatasheet.com, and a second table that agrees).
     """
     if (n == TWO and D <= SIDE_BY_SIDE * d) or (n == THREE and D <= TRIANGLE * d):
         raise does_not_go_in(n, d, D)
