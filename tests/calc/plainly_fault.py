@@ -42,6 +42,11 @@ def loop(*runs: tuple[complex, complex]) -> complex:
     return sum((out + back for out, back in runs), 0j)
 
 
+def usual(rating: float) -> float:
+    """Upper end of the pick-up that is taken where nothing is stated."""
+    return 20 if rating <= 30 else 15 if rating <= 50 else 12 if rating <= 100 else 10
+
+
 def longest(rating: float, amperes: float, sure: float, curve: list[tuple[float, float]]) -> float:
     """Seconds: the smallest of every bound that holds. `sure`: multiple from which the instantaneous trip acts, inf for never."""
     m = amperes / rating

@@ -11,7 +11,7 @@ from curtilage.editions import Edition
 from curtilage.errors import CurtilageError
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from plainly_fault import Net, behind, conductor, longest, loop, transformer
+from plainly_fault import Net, behind, conductor, longest, loop, transformer, usual
 import pytest
 
 ED = Edition.load("nec2023")
@@ -250,8 +250,8 @@ def test_the_second_writing_of_the_bounds(rating, multiple, pickup, tolerance, p
     curve = falling(points)
     amperes = multiple * rating
     c = clearing(Device("F", rating, amperes, pickup or 0.0, tolerance, curve, False, 5.0, 240.0), ED)
-    usual = math.inf if curve and pickup is None else (pickup or 10) * (1 + tolerance / 100)
-    assert c.time == pytest.approx(longest(rating, amperes, usual, [(p.multiple, p.time) for p in curve]))
+    sure = math.inf if curve and pickup is None else (pickup or usual(rating)) * (1 + tolerance / 100)
+    assert c.time == pytest.approx(longest(rating, amperes, sure, [(p.multiple, p.time) for p in curve]))
     assert c.ok == (c.time <= 5)
     assert c.wanted == pytest.approx(c.sure * rating) and c.loop * c.wanted == pytest.approx(120)
 

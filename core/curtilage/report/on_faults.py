@@ -17,10 +17,12 @@ NO_ARC = (
 SCREEN = (
     "Bolted, symmetrical, at nominal voltage. Largest: strongest source, conductors at 20 degC. Least: weakest source that is "
     "stated, conductors at 75 degC. No contribution of motors, generators or inverters; a study by a qualified engineer governs "
-    "what is bought. The utility's network may grow: work it again on every change.")
+    "what is bought. The breakers in a panel are taken to have its rating. The utility's network may grow: work it again on "
+    "every change.")
 BOUNDS = (
-    "Times are bounds, not predictions: by what is stated of the trip, else by the instantaneous trip at the usual upper end of "
-    "ten times the rating, else by the longest time that the standards of breakers allow. Selective coordination is not worked.")
+    "Times are bounds, not predictions: by what is stated of the trip, else by the instantaneous trip with its pick-up at the "
+    "usual upper end and the tolerance above, else by the longest time that the standards of breakers allow. Selective "
+    "coordination is not worked.")
 
 
 def tables(d: Design) -> list[Table]:

@@ -64,7 +64,7 @@ def clearing(c, ed):
     m: u.ratio = c.fault / c.rating
     stated: u.flag = c.pickup > 0
     drawn: u.flag = len(c.curve) > 0
-    k_pick: u.ratio = c.pickup if stated else ed.instantaneous_usual
+    k_pick: u.ratio = c.pickup if stated else ed.instantaneous_usual(c.rating)
     sure: u.ratio = k_pick * (1 + c.tolerance / WHOLE)
     wanted: u.A = sure * c.rating
     fits: u.A = c.fault / sure
