@@ -8,7 +8,17 @@ from typing import Any
 from cases_raceways import RACEWAY, SECTION, buried
 from curtilage.calc.raceways.cover import cover
 from curtilage.calc.raceways.expansion import expansion
-from curtilage.calc.raceways.fill import count_alike, empty_raceway, fit, jam, lie, most_alike, raceway
+from curtilage.calc.raceways.fill import (
+    area_of_circle,
+    count_alike,
+    diameter_of_area,
+    empty_raceway,
+    fit,
+    jam,
+    lie,
+    most_alike,
+    raceway,
+)
 from curtilage.calc.raceways.records import Duct, Exposed, Raceway, Wire
 from curtilage.calc.raceways.trench import trench
 from curtilage.editions import Edition, TellingEdition
@@ -162,6 +172,36 @@ def test_six_conductors_in_one_inch() -> None:
 def test_cover_by_its_table(column: str, location: str, least: float) -> None:
     b = next(buried())._replace(column=column, location=location, cover=float(least))
     assert cover(b, ED).cover_ok and (least == 0 or not cover(b._replace(cover=least - 0.1), ED).cover_ok)
+
+
+@pytest.mark.parametrize("table", ["thhn", "xhhw"])
+def test_diameters_and_areas_of_table_5_belong_together(table: str) -> None:
+    m = view("emt")
+    areas, diameters = getattr(m, f"conductor_area_{table}"), getattr(m, f"conductor_diameter_{table}")
+    for size in areas:
+        assert area_of_circle(diameters[size]) == pytest.approx(areas[size], abs=1.6e-3, rel=1e-2)
+        assert diameter_of_area(areas[size]) == pytest.approx(diameters[size], abs=1e-3)
+
+
+def test_a_raceway_may_be_filled_to_its_limit_and_not_beyond() -> None:
+    m = view("emt")
+    exact = [s for s in m.sizes if 100 * (0.4 * m.whole[s]) / m.whole[s] == 40.0]
+    assert exact
+    for s in exact:
+        assert fit(s, 3, 0.4 * m.whole[s], 0.2 * m.whole[s], False, False, m).ok
+        assert not fit(s, 3, 0.4001 * m.whole[s], 0.2 * m.whole[s], False, False, m).ok
+
+
+def test_limits_belong_to_those_who_keep_them() -> None:
+    """24 in is a nipple; 18 in of cover is enough for PVC and wants a ribbon over service conductors; 12 in of earth are enough."""
+    pair = (Wire("a", 2, "500", "xhhw-2", False, 0.0, 2, "al"), Wire("b", 1, "4", "xhhw-2", False, 0.0, 0, "al"))
+    m = view("pvc40")
+    assert [raceway(Raceway("R", "3", x, pair), m).share for x in (0.0, 2.0, 2.01)] == [40.0, 60.0, 40.0]
+    b = next(buried())._replace(cover=18.0, service=True, ribbon=12.0)
+    assert cover(b, ED).cover_ok and cover(b, ED).ribbon_wanted and cover(b, ED).ribbon_ok
+    assert not cover(b._replace(ribbon=0.0), ED).ribbon_ok and cover(b._replace(ribbon=0.0, service=False), ED).ribbon_ok
+    assert trench(SECTION, ED).apart_ok and not trench(SECTION._replace(parted=11.9), ED).apart_ok
+    assert trench(SECTION, ED).left == 0 and trench(SECTION, ED).ducts_ok
 
 
 # ---------------------------------------------------------------------------------------------------------- invariants
