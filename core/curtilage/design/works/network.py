@@ -132,8 +132,6 @@ def legs(d: Design, tree: Fed) -> None:
 
 def solved(d: Design, tree: Fed) -> tuple[Flow, Network]:
     """The solution: numpy is imported here, when somebody looks."""
-    import numpy as np
-
     from curtilage.calc.network.flow import solve
     from curtilage.calc.network.records import Branch, Source
     from curtilage.calc.network.tree import Network
@@ -145,8 +143,8 @@ def solved(d: Design, tree: Fed) -> tuple[Flow, Network]:
         start = "" if tree.start[node] == TERMINALS else tree.start[node]
         branches.append(Branch(node, start, *(getattr(d.items[wire], o) for o in OHMS)))
     net = Network(source, branches)
-    powers = np.array([own(d, node) for node in net.ids])
-    return solve(net, powers[:, ::2] + 1j * powers[:, 1::2], TOLERANCE), net
+    powers = [own(d, node) for node in net.ids]
+    return solve(net, [[complex(*p[i : i + 2]) for i in (0, 2, 4)] for p in powers], TOLERANCE), net
 
 
 def own(d: Design, node: str) -> tuple[float, ...]:
