@@ -41,6 +41,7 @@ def one(d: Design, number: str, subject: str) -> Check:
 
 S = "grounding.structures"
 T = "sources.transfers"
+SWITCHED: dict[str, object] = {f"{T}.TS-1.neutral_switched": True, f"{T}.TS-1.poles": 3}
 
 
 # ------------------------------------------------------------------------------------------------------------------- sizes
@@ -183,6 +184,12 @@ def test_metal_raceways_ahead_of_the_disconnects() -> None:
 
 
 # ----------------------------------------------------------------------------------------------------------- neutral bonds
+def second_supplies(broken: bool) -> dict[str, object]:
+    """Said of the switch at every panel with a second supply: whether it breaks the neutral."""
+    s = base().sources
+    return {f"sources.alternates.{a.id}.neutral_switched": broken for a in (s.alternates if s else ())}
+
+
 def outcome(d: Design) -> dict[str, str]:
     return {c.subject: c.outcome for c in found(d, "095")}
 
@@ -216,8 +223,8 @@ def test_a_generator_with_a_bond_of_its_own() -> None:
     """On an unbroken neutral its bond is the second one; behind switches that break it, its island has its own."""
     bonded = {"sources.generators.GEN.neutral_bond": True}
     assert set(outcome(with_(bonded)).values()) == {"fails"}
-    alternates = {f"sources.alternates.{a.id}.neutral_switched": True for a in base().sources.alternates}
-    switched = {f"{T}.TS-1.neutral_switched": True, **alternates}
+    alternates = second_supplies(True)
+    switched = {**SWITCHED, **alternates}
     right = outcome(with_({**bonded, **switched}))
     assert right["utility"] == right["GEN"] == "passes"
     wrong = outcome(with_(switched))
@@ -226,12 +233,18 @@ def test_a_generator_with_a_bond_of_its_own() -> None:
 
 def test_what_nobody_said_of_the_switches_at_the_panels() -> None:
     """With the generator's neutral broken at its switch alone, the panels decide; not stated, the mode has no answer."""
-    d = with_({f"{T}.TS-1.neutral_switched": True, "sources.generators.GEN.neutral_bond": True})
+    d = with_({**SWITCHED, "sources.generators.GEN.neutral_bond": True})
     assert outcome(d)["utility"] == "passes" and outcome(d)["GEN"] == "not evaluated"
     assert "A-MH-S" in one(d, "095", "GEN").missing
-    tied = {f"sources.alternates.{a.id}.neutral_switched": False for a in base().sources.alternates}
-    d = with_({f"{T}.TS-1.neutral_switched": True, "sources.generators.GEN.neutral_bond": True, **tied})
+    tied = second_supplies(False)
+    d = with_({**SWITCHED, "sources.generators.GEN.neutral_bond": True, **tied})
     assert outcome(d)["GEN"] == "fails"
+
+
+def test_poles_and_neutral_must_say_the_same() -> None:
+    for path, value in SWITCHED.items():
+        d = with_({path: value})
+        assert set(outcome(d).values()) == {"not evaluated"} and "which is so at TS-1" in one(d, "095", "GEN").missing
 
 
 def test_a_portable_generator() -> None:
@@ -244,7 +257,7 @@ def test_a_portable_generator() -> None:
 
 
 def test_a_separately_derived_source_has_a_jumper_of_its_own() -> None:
-    switched = {f"{T}.TS-1.neutral_switched": True, "sources.generators.GEN.neutral_bond": True}
+    switched = {**SWITCHED, "sources.generators.GEN.neutral_bond": True}
     d = with_(switched)
     assert one(d, "091", "GEN").outcome == "not evaluated" and "conductors of GEN" in one(d, "091", "GEN").missing
     e = base().with_(switched, add={"grounding.sources": [{"id": "GEN", "sets": 2, "size": "350", "neutral": "350"}]})
@@ -259,7 +272,7 @@ def test_the_steps_of_a_proof_name_switches_and_bonds() -> None:
     assert steps["ESS"][0] == "switches: TS-1 at normal, MID-1 at alternate"
     assert any("TS-1 breaks no neutral" in x for x in steps["utility"])
     assert all("bonded at service equipment MSB" in x[-1] for x in steps.values())
-    switched = {p.mode: p.steps for p in proofs(base().with_({f"{T}.TS-1.neutral_switched": True}))}
+    switched = {p.mode: p.steps for p in proofs(base().with_(SWITCHED))}
     assert any("SY-B is tied to GEN, its alternate side" in x for x in switched["GEN"])
     assert any("SY-B is broken from GEN" in x for x in switched["utility"])
 

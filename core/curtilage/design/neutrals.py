@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from curtilage.model.sources import Sources, Transfer
 
 UTILITY, TOGETHER = "utility", "-and-"
+LINES = 2
+"""Ungrounded conductors of a single-phase three-wire supply: a switch with more poles breaks the neutral, too."""
 MOST = 4
 """Further sources that are combined with one another in every way; of more, each alone and all together."""
 
@@ -78,10 +80,13 @@ class Neutrals:
                 yield At(entry, Bond(path, x.neutral_bond), f"structure {x.id}, at {entry}")
 
     def unsaid(self) -> tuple[str, ...]:
-        """Structures of which nobody has said whether neutral and ground are tied there."""
+        """What a proof cannot do without: whether a structure is bonded, and what a switch breaks where it is told twice."""
         stated = {x.id for x in self.e.grounding.structures} if self.e.grounding else set()
         there = dict.fromkeys((self.gear.structure, *(p.structure for p in self.e.panels)))
-        return tuple(f"whether neutral and ground are bonded at {x}, under grounding" for x in there if x not in stated)
+        at = tuple(f"whether neutral and ground are bonded at {x}, under grounding" for x in there if x not in stated)
+        return at + tuple(
+            f"which is so at {t.id}: {t.poles} switched poles, or the neutral {'' if t.neutral_switched else 'not '}switched"
+            for t in self.transfers if t.neutral_switched != (t.poles > LINES))
 
     def entry(self, structure: str) -> str:
         """The panel that feeders from elsewhere come in at; where there is none, the first panel of the structure."""

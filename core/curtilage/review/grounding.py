@@ -123,6 +123,8 @@ def conductor(d: Design, ask: Asker, g: Grounding, e: Electrode) -> Check:
     r, metal = d.items[key], e.material.capitalize()
     chosen = "stated" if e.conductor else "chosen"
     said = f"{r.size} {metal} {chosen}" + ("" if r.ok else f", at least {r.least}")
+    if d.ed.cmil[r.size] < d.ed.cmil[d.ed.gec_rod]:
+        said += f"; smaller than {d.ed.gec_rod}, it runs in a raceway or armor (250.64(B))"
     good: bool | str = bool(r.ok)
     if good and e.material == "al" and e.kind in BURIED:
         said += "; outdoors aluminium ends 18 in above earth at least, and bare it touches neither earth nor masonry (250.64(A))"
