@@ -28,8 +28,13 @@ def _(nb):
 @app.cell(hide_code=True)
 def _(edition, estate, nb, variant):
     stated = nb.opened(dict(estate=estate, variant=variant.value, edition=edition.value))
+    return (stated,)
+
+
+@app.cell(hide_code=True)
+def _(nb, stated):
     feeder = nb.feeder_inputs.feeder_input(stated)
-    return feeder, stated
+    return (feeder,)
 
 
 @app.cell(hide_code=True)

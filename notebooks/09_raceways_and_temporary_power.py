@@ -28,9 +28,14 @@ def _(nb):
 @app.cell(hide_code=True)
 def _(edition, estate, nb, variant):
     stated = nb.opened(dict(estate=estate, variant=variant.value, edition=edition.value))
+    return (stated,)
+
+
+@app.cell(hide_code=True)
+def _(nb, stated):
     head = nb.head(stated, "Can it be pulled, does it lie deep enough, and what powers the site until then?")
     head
-    return head, stated
+    return (head,)
 
 
 @app.cell(hide_code=True)

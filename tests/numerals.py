@@ -66,7 +66,7 @@ def _placed(where: str) -> bool:
 # ------------------------------------------------------------------------------------------------------ figures that open nothing
 MAY = (
     re.compile(r"(?:under 1|[0-9,]+) % (?:in hand|short|over|less|more)"),     # a margin in words: a share of the limit
-    re.compile(r"[A-Z][A-Z0-9]*(?:-[A-Z0-9]+)*"),                       # the id of a row, panel, structure, group, manager
+    re.compile(r"[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*"),              # the id of a row, panel, structure, trench, manager
     re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}"),                          # a date
     re.compile(r"(?:Table )?[0-9]{2,3}\.[0-9]+(?:\([A-Za-z0-9]+\))*(?:, .*)?"),       # a clause, with its standing
     re.compile(r"[0-9]{3}[a-z]?"),                                      # the number of a check: in tables of checks alone

@@ -35,8 +35,9 @@ def d() -> Design:
 
 
 def run(number: str, **case: Any) -> dict[str, Any]:
-    """The definitions of a notebook that ran on a case."""
-    return dict(app(SHORT[number]).run(defs={"case": {"estate": DEMO, "variant": "base", "edition": "", "set": {}, **case}})[1])
+    """The definitions of a notebook that ran on a case, and on the estate as the case has it stated."""
+    whole = {"estate": DEMO, "variant": "base", "edition": "", "set": {}, **case}
+    return dict(app(SHORT[number]).run(defs={"case": whole, "stated": nb.opened({**whole, "set": {}})})[1])
 
 
 def number_in(html: str, tag: str) -> str:

@@ -23,3 +23,11 @@ class Ask(NamedTuple):
     tags: Mapping[str, Any] = {}
     more: tuple[tuple[str, Any, str, str], ...] = ()  # (symbol, value, unit, path) of further arguments behind the record
     besides: tuple[Any, ...] = ()  # records that stand beside the first one; constants of the system
+
+
+def rests_on(ask: Ask) -> list[str]:
+    """The numbers of other items that one item was asked with, by their tags."""
+    out = [path.removeprefix("tag:") for *_, path in ask.more if path.startswith("tag:")]
+    for tag in ask.tags.values():
+        out += [tag] if isinstance(tag, str) else [t for part in tag.values() for t in part.values()]
+    return [t for t in out if "/" in t and not t.startswith(("rule:", "path:"))]

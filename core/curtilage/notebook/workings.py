@@ -11,6 +11,7 @@ from html import unescape
 import re
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from curtilage.design.ask import rests_on
 from curtilage.design.without import told_added
 from curtilage.look.text import Markup, e
 from curtilage.notebook.frame import elsewhere, marimo, served, show
@@ -83,7 +84,7 @@ def behind(d: Design, tags: Iterable[str]) -> dict[str, list[str]]:
         tag = todo.pop()
         if tag not in seen:
             seen[tag] = None
-            todo += rests_on(d, tag.rpartition("/")[0])
+            todo += rests_on(d.asks[tag.rpartition("/")[0]])
     out: dict[str, list[str]] = {key: [] for key in d.items}
     for tag in seen:
         out[tag.rpartition("/")[0]].append(tag)
@@ -93,15 +94,6 @@ def behind(d: Design, tags: Iterable[str]) -> dict[str, list[str]]:
 def _order(d: Design, key: str) -> Callable[[str], int]:
     fields = d.items[key]._fields
     return lambda tag: int(fields.index(tag.rpartition("/")[2]))
-
-
-def rests_on(d: Design, key: str) -> list[str]:
-    """The numbers of other items that one item was asked with."""
-    ask = d.asks[key]
-    out = [path.removeprefix("tag:") for *_, path in ask.more if path.startswith("tag:")]
-    for tag in ask.tags.values():
-        out += [tag] if isinstance(tag, str) else [t for part in tag.values() for t in part.values()]
-    return [t for t in out if "/" in t and not t.startswith(("rule:", "path:"))]
 
 
 # ------------------------------------------------------------------------------------------------------- on the page
@@ -186,11 +178,11 @@ class Base:
 
     def same(self, d: Design, tag: str) -> bool:
         """Whether a number of a design stands here already: asked just so, with the same answer."""
-        if d is self.stated:
-            return True
+        if tag not in self.places or d is self.stated:
+            return tag in self.places
         key = tag.rpartition("/")[0]
         old, new = self.stated.asks.get(key), d.asks.get(key)
-        return tag in self.places and (old is new or old == new) and bool(self.stated.items[key] == d.items[key])
+        return (old is new or old == new) and bool(self.stated.items[key] == d.items[key])
 
 
 class Over:
@@ -225,7 +217,7 @@ class Over:
             items.setdefault(tag.rpartition("/")[0], []).append(tag)
         own = frozenset(found)
         body = "".join(folded.item(self.d, key, tags, NOW, own) for key, tags in items.items())
-        out = show(f'<h2 class="k-h2">The working of what moved</h2>{body}' if body else "")
+        out = show(f'<h2 class="k-h2">The working of what moved, or is looked at anew</h2>{body}' if body else "")
         out.kept = folded.kept
         return out
 
@@ -236,7 +228,7 @@ class Over:
             tag = todo.pop()
             if tag not in seen and self.d.has(tag) and not self.base.same(self.d, tag):
                 seen[tag] = None
-                todo += rests_on(self.d, tag.rpartition("/")[0])
+                todo += rests_on(self.d.asks[tag.rpartition("/")[0]])
         order = {key: i for i, key in enumerate(self.d.items)}
         return sorted(seen, key=lambda tag: (order[tag.rpartition("/")[0]], tag))
 

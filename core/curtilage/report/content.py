@@ -14,6 +14,7 @@ from curtilage.review import asked
 
 if TYPE_CHECKING:
     from curtilage.design import Design
+    from curtilage.values.told import Told
 
 
 class Num(NamedTuple):
@@ -93,6 +94,12 @@ def is_item(d: Design, name: str) -> bool:
     """Whether a name is that of a whole item, also of one that is worked when somebody asks."""
     d.works(name.split("/")[0])
     return name in d.items
+
+
+def told_fields(d: Design, key: str) -> dict[str, Told]:
+    """Every number of an item, told; those that are no lines of its method as they are."""
+    found = {f: getattr(d.items[key], f) for f in d.items[key]._fields}
+    return {f: d.told(f"{key}/{f}") for f, x in found.items() if not isinstance(x, tuple)}
 
 
 def in_hand(n: Cell) -> str:

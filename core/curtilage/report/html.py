@@ -282,9 +282,12 @@ def _working(d: Design, shown: str) -> Section:
     by: dict[str, list[str]] = {}
     for key in found:
         by.setdefault(key.split("/")[0], []).append(key)
+    made = [body]
     for kind, keys in by.items():
-        body += f'<div class="r-kind"><h3>{escape(KINDS.get(kind, kind))}</h3><div class="r-group">'
-        body += "".join(parts.item(key, c.told_fields(d, key), results.title(d, key)) for key in keys) + "</div></div>"
+        made.append(f'<div class="r-kind"><h3>{escape(KINDS.get(kind, kind))}</h3><div class="r-group">')
+        made += [parts.item(key, c.told_fields(d, key), results.title(d, key)) for key in keys]
+        made.append("</div></div>")
+    body = "".join(made)
     adding = [(added_tag(t).rpartition("/")[0], {"adds": told_added(d, t.key, t.id)}, t.id) for t in top_rows(d)]
     if adding:
         items = "".join(parts.item(key, told, f"what {row} adds") for key, told, row in adding)

@@ -95,7 +95,7 @@ def elsewhere(d: Design) -> Table:
     lines = []
     for name in ("flicker_seldom", "flicker_often", "flicker_start", "flicker_cycling", "flicker_hourly", "flicker_rapid"):
         r = d.ed.rule(name)
-        lines.append(Line((f"{getattr(d.ed, name):g} %", r.clause, r.document, r.status)))
+        lines.append(Line((f"at most {getattr(d.ed, name):g} %", r.clause, r.document, r.status)))
     columns = (Column("change"), Column("for"), Column("in"), Column("source"))
     return Table("Change of voltage that is allowed elsewhere", columns, tuple(lines),
                  "The first three stand in where the utility states no limit; the others are shown because sources differ.")
@@ -107,7 +107,7 @@ def metering(d: Design) -> Table:
     m = d.estate.service.metering
     if m is None or "metering" not in d.items:
         return Table("Metering", (), ())
-    way = " ".join(given(d, m.distance, "ft")) if m.distance is not None else "not stated"
+    way = f"{' '.join(given(d, m.distance, 'ft'))}, stated" if m.distance is not None else "not stated"
     lines = (Line(("kind", m.kind, num(d, "metering/kind")), "metering/kind"),
              Line(("mains together, A", num(d, "service/rating"), num(d, "metering/limit")), "metering/limit"),
              Line(("way to the meter", way, num(d, "metering/farthest")), "metering/farthest"))
@@ -174,8 +174,8 @@ def buildings(d: Design) -> Table:
 
 def sheet(d: Design) -> Table:
     """The label sheet."""
-    lines = tuple(Line((x.where, x.says, x.clause, x.status)) for x in labels(d))
-    columns = (Column("where"), Column("must say"), Column("clause"), Column("source", rank=2))
+    lines = tuple(Line((x.where, x.says, ", ".join(t for t in (x.clause, x.status) if t))) for x in labels(d))
+    columns = (Column("where"), Column("must say"), Column("clause and how well it was checked"))
     return Table("Label sheet", columns, lines, "Facts in our words; words in capitals are printed as they stand.")
 
 
