@@ -53,9 +53,9 @@ def there_and_back(z, R: u.ohm, X: u.ohm, R_b: u.ohm, X_b: u.ohm):
 
     Source: Kirchhoff; the two carry the same current.
     """
-    R_sum: u.ohm = z.r + R + R_b
-    X_sum: u.ohm = z.x + X + X_b
-    return Impedance(R_sum, X_sum)
+    R_loop: u.ohm = z.r + R + R_b
+    X_loop: u.ohm = z.x + X + X_b
+    return Impedance(R_loop, X_loop)
 
 
 @method

@@ -94,8 +94,8 @@ def far_end(c, m):
     Not for: metal raceways as the ground, circuits whose branches end beyond the stated length. Errors: as `clearing`.
     Source: as `clearing`; NFPA 70 Ch. 9 Table 9.
     """
-    R: u.ohm = c.r_lg + one_way(m.r[c.size], c.length, ONE) + one_way(m.r[c.ground], c.length, ONE)
-    X: u.ohm = c.x_lg + one_way(m.x[c.size], c.length, ONE) + one_way(m.x[c.ground], c.length, ONE)
+    R_loop: u.ohm = c.r_lg + one_way(m.r[c.size], c.length, ONE) + one_way(m.r[c.ground], c.length, ONE)
+    X_loop: u.ohm = c.x_lg + one_way(m.x[c.size], c.length, ONE) + one_way(m.x[c.ground], c.length, ONE)
     V_n: u.V = c.volts * TO_NEUTRAL
-    I_f: u.A = bolted(V_n, R, X)
+    I_f: u.A = bolted(V_n, R_loop, X_loop)
     return clearing(Device(c.id, c.rating, I_f, c.pickup, c.tolerance, c.curve, c.gfci, c.limit, c.volts), m)

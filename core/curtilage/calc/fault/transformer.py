@@ -28,7 +28,10 @@ def full_winding(P: u.kVA, v_z: u.percent, k_xr: u.ratio, V: u.V):
     Source: IEEE Std C57.12.80, impedance voltage in percent of the rated voltage.
     """
     Z: u.ohm = v_z / WHOLE * V * V / (P * VA_PER_KVA)
-    return parts(Z, k_xr)
+    z = parts(Z, k_xr)
+    R_full: u.ohm = z.r
+    X_full: u.ohm = z.x
+    return Impedance(R_full, X_full)
 
 
 @method
@@ -38,9 +41,9 @@ def half_winding(full, ed):
     In parts of the rating the half has more resistance and reactance than the whole, by factors of the usual interlaced winding.
     Not for: windings whose maker states other factors. Source: as cited beside the factors.
     """
-    R: u.ohm("half of the turns, by the factor of the winding") = ed.half_winding_r * full.r / TURNS
-    X: u.ohm("half of the turns, by the factor of the winding") = ed.half_winding_x * full.x / TURNS
-    return Impedance(R, X)
+    R_half: u.ohm("half of the turns, by the factor of the winding") = ed.half_winding_r * full.r / TURNS
+    X_half: u.ohm("half of the turns, by the factor of the winding") = ed.half_winding_x * full.x / TURNS
+    return Impedance(R_half, X_half)
 
 
 @method
@@ -52,10 +55,13 @@ def behind_primary(s):
     if s.primary > 0 and s.primary_volts <= 0:
         raise no_primary_volts(s.primary)
     if s.primary > 0:
-        Z: u.ohm("Ohm's law, referred to the secondary") = s.volts * s.volts / (s.primary_volts * s.primary)
+        Z_net: u.ohm("Ohm's law, referred to the secondary") = s.volts * s.volts / (s.primary_volts * s.primary)
     else:
-        Z: u.ohm("infinite primary") = NO_SOURCE
-    return parts(Z, s.primary_x_over_r)
+        Z_net: u.ohm("infinite primary") = NO_SOURCE
+    z = parts(Z_net, s.primary_x_over_r)
+    R_net: u.ohm = z.r
+    X_net: u.ohm = z.x
+    return Impedance(R_net, X_net)
 
 
 @method
@@ -82,9 +88,9 @@ def seen_half(z, full, half):
 
     `z` is the impedance line to line, `full` and `half` are those of the transformer alone. Source: ratio of turns.
     """
-    R: u.ohm = half.r + (z.r - full.r) / TURNS
-    X: u.ohm = half.x + (z.x - full.x) / TURNS
-    return Impedance(R, X)
+    R_ln: u.ohm = half.r + (z.r - full.r) / TURNS
+    X_ln: u.ohm = half.x + (z.x - full.x) / TURNS
+    return Impedance(R_ln, X_ln)
 
 
 @method
@@ -115,9 +121,9 @@ def largest_seen(s, full, half, ed):
         z = by_letter(s, s.letter)
     else:
         p = behind_primary(s)
-        R: u.ohm = full.r + p.r
-        X: u.ohm = full.x + p.x
-        z = Impedance(R, X)
+        R_ll: u.ohm = full.r + p.r
+        X_ll: u.ohm = full.x + p.x
+        z = Impedance(R_ll, X_ll)
     if s.letter_neutral > 0:
         n = letter_half(s, ed)
     else:
@@ -158,14 +164,14 @@ def supply(s, ed):
         basis: u.text = INFINITE
     full = full_winding(s.rating, s.impedance, s.x_over_r, s.volts)
     half = half_winding(full, ed)
-    R_p: u.ohm("Gonen, example 3.1") = 2 * full.r / TURNS - half.r
-    X_p: u.ohm("Gonen, example 3.1") = 2 * full.x / TURNS - half.x
-    R_s: u.ohm("Gonen, example 3.1") = 2 * half.r - 2 * full.r / TURNS
-    X_s: u.ohm("Gonen, example 3.1") = 2 * half.x - 2 * full.x / TURNS
+    R_common: u.ohm("Gonen, example 3.1") = 2 * full.r / TURNS - half.r
+    X_common: u.ohm("Gonen, example 3.1") = 2 * full.x / TURNS - half.x
+    R_branch: u.ohm("Gonen, example 3.1") = 2 * half.r - 2 * full.r / TURNS
+    X_branch: u.ohm("Gonen, example 3.1") = 2 * half.x - 2 * full.x / TURNS
     z = largest_seen(s, full, half, ed)
-    R_0: u.ohm = (z.r_ll - full.r) / TURNS
-    X_0: u.ohm = (z.x_ll - full.x) / TURNS
+    R_source: u.ohm = (z.r_ll - full.r) / TURNS
+    X_source: u.ohm = (z.x_ll - full.x) / TURNS
     stronger: u.flag = z.r_ll * z.r_ll + z.x_ll * z.x_ll < full.r * full.r + full.x * full.x
     least = least_seen(s, full, half, z)
-    return SupplyRun(full.r, full.x, half.r, half.x, R_p, X_p, R_s, X_s, R_0, X_0, z.r_ll, z.x_ll, z.r_ln, z.x_ln,
-                     least.r_ll, least.x_ll, least.r_ln, least.x_ln, basis, stronger)
+    return SupplyRun(full.r, full.x, half.r, half.x, R_common, X_common, R_branch, X_branch, R_source, X_source,
+                     z.r_ll, z.x_ll, z.r_ln, z.x_ln, least.r_ll, least.x_ll, least.r_ln, least.x_ln, basis, stronger)

@@ -36,16 +36,17 @@ def feeder_wire(f, m):
     Errors: a size without a row in the table of alternating-current resistance. Source: NFPA 70 Ch. 9 Tables 8 and 9, 250.122(F).
     """
     k_cold: u.ratio = cold_factor(m)
-    R: u.ohm = one_way(m.r[f.size], f.length, f.sets)
-    X: u.ohm = one_way(m.x[f.size], f.length, f.sets)
-    R_n: u.ohm = one_way(m.r[f.neutral], f.length, f.sets)
-    X_n: u.ohm = one_way(m.x[f.neutral], f.length, f.sets)
-    R_g: u.ohm = one_way(m.r[f.ground], f.length, f.sets)
-    X_g: u.ohm = one_way(m.x[f.ground], f.length, f.sets)
-    R_cold: u.ohm = k_cold * R
-    R_n_cold: u.ohm = k_cold * R_n
-    R_g_cold: u.ohm = k_cold * R_g
-    return Wire(R, X, R_n, X_n, R_g, X_g, R_cold, R_n_cold, R_g_cold, f.length, f.sets, f.size, f.neutral, f.ground)
+    R_line: u.ohm = one_way(m.r[f.size], f.length, f.sets)
+    X_line: u.ohm = one_way(m.x[f.size], f.length, f.sets)
+    R_neutral: u.ohm = one_way(m.r[f.neutral], f.length, f.sets)
+    X_neutral: u.ohm = one_way(m.x[f.neutral], f.length, f.sets)
+    R_ground: u.ohm = one_way(m.r[f.ground], f.length, f.sets)
+    X_ground: u.ohm = one_way(m.x[f.ground], f.length, f.sets)
+    R_line_cold: u.ohm = k_cold * R_line
+    R_neutral_cold: u.ohm = k_cold * R_neutral
+    R_ground_cold: u.ohm = k_cold * R_ground
+    return Wire(R_line, X_line, R_neutral, X_neutral, R_ground, X_ground, R_line_cold, R_neutral_cold, R_ground_cold,
+                f.length, f.sets, f.size, f.neutral, f.ground)
 
 
 @method
@@ -55,10 +56,10 @@ def lateral_wire(f, m):
     Errors: as `feeder_wire`. Source: NFPA 70 Ch. 9 Tables 8 and 9.
     """
     k_cold: u.ratio = cold_factor(m)
-    R: u.ohm = one_way(m.r[f.size], f.length, f.sets)
-    X: u.ohm = one_way(m.x[f.size], f.length, f.sets)
-    R_n: u.ohm = one_way(m.r[f.neutral], f.length, f.sets)
-    X_n: u.ohm = one_way(m.x[f.neutral], f.length, f.sets)
-    R_cold: u.ohm = k_cold * R
-    R_n_cold: u.ohm = k_cold * R_n
-    return LateralWire(R, X, R_n, X_n, R_cold, R_n_cold, f.length, f.sets, f.size, f.neutral)
+    R_line: u.ohm = one_way(m.r[f.size], f.length, f.sets)
+    X_line: u.ohm = one_way(m.x[f.size], f.length, f.sets)
+    R_neutral: u.ohm = one_way(m.r[f.neutral], f.length, f.sets)
+    X_neutral: u.ohm = one_way(m.x[f.neutral], f.length, f.sets)
+    R_line_cold: u.ohm = k_cold * R_line
+    R_neutral_cold: u.ohm = k_cold * R_neutral
+    return LateralWire(R_line, X_line, R_neutral, X_neutral, R_line_cold, R_neutral_cold, f.length, f.sets, f.size, f.neutral)
