@@ -193,7 +193,7 @@ def test_a_raceway_may_be_filled_to_its_limit_and_not_beyond() -> None:
 
 
 def test_limits_belong_to_those_who_keep_them() -> None:
-    """24 in is a nipple; 18 in of cover is enough for PVC and wants a ribbon over service conductors; 12 in of earth are enough."""
+    """24 in is a nipple; 18 in of cover is enough for PVC and wants a ribbon over a service; 12 in of earth are enough."""
     pair = (Wire("a", 2, "500", "xhhw-2", False, 0.0, 2, "al"), Wire("b", 1, "4", "xhhw-2", False, 0.0, 0, "al"))
     m = view("pvc40")
     assert [raceway(Raceway("R", "3", x, pair), m).share for x in (0.0, 2.0, 2.01)] == [40.0, 60.0, 40.0]
@@ -265,6 +265,7 @@ def test_what_is_refused() -> None:
             raceway(RACEWAY._replace(wires=wires), m)
     with pytest.raises(CurtilageError, match="its trade size is not stated"):
         empty_raceway(RACEWAY._replace(wires=()), m)
-    for x in (Exposed("R", 0.0, 30.0, 0.0, 0.0, False), Exposed("R", 10.0, 0.0, 0.0, 30.0, False)):
+    for x in (Exposed("R", 0.0, 30.0, 0.0, 0.0, False), Exposed("R", 10.0, 0.0, 0.0, 30.0, False),
+              Exposed("R", 10.0, 20.0, 0.0, 20.0, False)):
         with pytest.raises(CurtilageError, match="is not above 0"):
             expansion(x, ED)
