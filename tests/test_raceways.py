@@ -16,7 +16,7 @@ from curtilage.report import on_raceways
 import pytest
 from small_estate import ESTATE, LOADS
 
-MINE = ("081", "082", "083", "083a", "161", "161a", "161b", "161c", "164", "165", "172")
+MINE = ("081", "082", "083", "083a", "161", "161a", "161b", "161c", "161d", "164", "165", "172")
 DEEP = """\
 raceways:
   - {id: R-GH, from: SY, to: GH, kind: pvc40, cover: 24 in, location: yard, sealed: yes, exposed: 4 ft,
@@ -105,6 +105,8 @@ def test_a_ribbon_over_service_conductors_is_a_question() -> None:
 
 @pytest.mark.parametrize("old, new, number, subject, outcome", [
     ("kind: pvc40,", "kind: pvc40, size: 1/2,", "161", "R-GH", "fails"),
+    ("kind: pvc40", "kind: rmc", "161d", "R-GH", "fails"),
+    ("count: 3}", "count: 3, size: 4/0}", "161d", "R-GH", "fails"),
     ("sealed: yes", "sealed: no", "082", "GH", "fails"),
     ("cover: 24 in", "cover: 12 in", "081", "t3", "fails"),
     ("count: 3}", "count: 2}", "165", "R-GH", "fails"),

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from curtilage.design.works.laid import CARRIES, Planned, key_of, planned
-from curtilage.design.works.raceways import CABLES, PVC
+from curtilage.design.works.raceways import CABLES, PVC, stated_size
 from curtilage.errors import listed
 from curtilage.review.asked import Asker
 from curtilage.values.check import Check
@@ -22,12 +22,13 @@ POWER = (*CARRIES, "branch")
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 081 to 083a, 161 to 161c, 164, 165, 172, and 085 on trenches."""
+    """Checks 081 to 083a, 161 to 161d, 164, 165, 172, and 085 on trenches."""
     runs = planned(d)
     for p in runs:
         yield from filled(d, ask, p)
     yield from shared(d, ask)
     yield from together(d, ask)
+    yield from agreeing(d, ask)
     yield from covers(d, ask)
     yield from seals(d, ask, runs)
     yield from expansions(d, ask, runs)
@@ -106,6 +107,30 @@ def together(d: Design, ask: Asker) -> Iterator[Check]:
         wanted, name = d.items[key].sets, key.partition("/")[2] or key
         said = f"{sets:g} sets of three lie in stated raceways, {wanted:g} are laid"
         yield ask("165", name, sets == wanted, said, tags=(f"{key}/sets",))
+
+
+MATERIALS = {"pvc": ("pvc40", "pvc80", "hdpe", "lfnc-a", "lfnc-b"), "steel": ("emt", "imc", "rmc", "fmc", "lfmc"),
+             "aluminium": ("emt", "rmc", "fmc")}
+"""Material of a raceway as feeders state it -> the kinds that are made of it."""
+
+
+def agreeing(d: Design, ask: Asker) -> Iterator[Check]:
+    """A stated raceway against the supply in it: material, conductor size, trade size."""
+    for r in d.estate.raceways:
+        for m in r.members:
+            key = key_of(d, m.kind, m.of) if m.kind in CARRIES else ""
+            if not key:
+                continue
+            worked, wanted, lacks = d.asks[key].view.partition("-")[2], d.items[key], []
+            if r.kind not in MATERIALS[worked]:
+                lacks.append(f"{r.kind} is stated, resistance and reactance were taken in {worked}")
+            if m.size is not None and m.size != wanted.size:
+                lacks.append(f"{m.size} lies in it, {wanted.size} is calculated")
+            trade = stated_size(d, key)
+            if trade and r.size is not None and trade != r.size:
+                lacks.append(f"trade size {r.size} here, {trade} there")
+            said = "; ".join(lacks) or f"{r.kind}, {m.size or wanted.size}: as calculated"
+            yield ask("161d", r.id, not lacks, said, tags=(f"{key}/size",))
 
 
 def grounded(r: Raceway, of: str | None) -> bool:
