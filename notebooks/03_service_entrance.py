@@ -94,7 +94,7 @@ def _(d, nb, page):
 
 @app.cell(hide_code=True)
 def _(nb, stated):
-    utility = nb.section("Transformers, letter, metering, flicker: as stated", nb.service.topic(stated, "utility", "Label"))
+    utility = nb.section("Transformers, letter, metering, flicker: as stated", nb.service.topic(stated, "utility", "Label", "Distances"))
     utility
     return (utility,)
 

@@ -15,6 +15,7 @@ from curtilage.design import Design
 from curtilage.design.opening import estate
 from curtilage.notebook.cases import design
 from curtilage.notebook.workings import Shown
+from curtilage.report.content import num
 from numerals import Ground, shown_as
 import pytest
 
@@ -124,6 +125,81 @@ def test_what_is_open_stays_open_while_inputs_move(demand: str, calm: Any) -> No
     expect(value(calm, tag)).to_have_text(f"{moved.number(tag).value:,.1f}")
     working.scroll_into_view_if_needed()          # what is out of sight is filled in when it comes into sight
     expect(working.get_by_text("9200 ft²").first).to_be_visible()
+
+
+@pytest.fixture(scope="module")
+def feeder(serve: Callable[..., str]) -> str:
+    return serve("04_feeders", CURTILAGE_ESTATE=str(DEMO))
+
+
+@pytest.fixture(scope="module")
+def service(serve: Callable[..., str]) -> str:
+    return serve("03_service_entrance", CURTILAGE_ESTATE=str(DEMO))
+
+
+@pytest.fixture(scope="module")
+def raceway(serve: Callable[..., str]) -> str:
+    return serve("09_raceways_and_temporary_power", CURTILAGE_ESTATE=str(DEMO))
+
+
+def test_a_longer_feeder_drops_more_and_lets_less_fault_current_through(feeder: str, calm: Any) -> None:
+    """The feeder to the gatehouse is 1,240 ft; ten feet more. What moved leads to its new working, the rest to the old one."""
+    from playwright.sync_api import expect
+
+    opened(calm, f"{feeder}/?feeder=EG")
+    slider = calm.get_by_role("slider").first
+    slider.focus()
+    slider.press("ArrowRight")
+    moved = Design(estate(DEMO, changes={"feeders.EG.length": "1250 ft"}))
+    for tag in ("feeder/EG/drop", "clearing/EG/fault", "fault/EG-1/largest"):
+        expect(value(calm, tag)).to_have_text(num(moved, tag).shown)
+    value(calm, "feeder/EG/drop").click()
+    place = calm.locator("[id='w/now/feeder/EG/drop']")
+    expect(place.get_by_text("1250 ft").first).to_be_visible()
+    place.locator("a", has_text="demand/EG/other/total").first.click()
+    expect(calm.locator("[id='w/demand/EG/other/total']").get_by_text(re.compile(r"loads\.csv:\d+")).first).to_be_visible()
+
+
+def test_a_smaller_transformer_brings_less_fault_current(service: str, calm: Any) -> None:
+    from playwright.sync_api import expect
+
+    opened(calm, service)
+    calm.locator("select").nth(1).select_option(label="167 kVA")
+    moved = Design(estate(DEMO, changes={"service.transformer.rating": "167 kVA"}))
+    tag = "fault/MSB/largest"
+    expect(value(calm, tag)).to_have_text(num(moved, tag).shown)
+    calm.get_by_role("button", name="What would this letter change?").click()
+    expect(calm.get_by_role("heading", name="What the letter would change")).to_be_visible()
+
+
+def test_a_larger_raceway_is_less_full(raceway: str, calm: Any) -> None:
+    from playwright.sync_api import expect
+
+    opened(calm, f"{raceway}/?raceway=R-GH&trench=t6")
+    calm.locator("select").nth(1).select_option(label="4")
+    moved = Design(estate(DEMO, changes={"raceways.R-GH.size": "4"}))
+    expect(value(calm, "raceway/R-GH/fill")).to_have_text(num(moved, "raceway/R-GH/fill").shown)
+    expect(calm.get_by_role("heading", name="The trench, cut across, as stated")).to_be_visible()
+
+
+@pytest.mark.parametrize("book", ["feeder", "service", "raceway"])
+@pytest.mark.parametrize("width", [390, 1280])
+def test_no_page_is_wider_than_its_window(book: str, width: int, calm: Any, request: pytest.FixtureRequest) -> None:
+    calm.set_viewport_size({"width": width, "height": 900})
+    opened(calm, request.getfixturevalue(book))
+    assert calm.evaluate("document.documentElement.scrollWidth") <= width
+
+
+@pytest.mark.parametrize("book", ["feeder", "service", "raceway"])
+def test_every_number_of_what_is_built_is_there(book: str, calm: Any, request: pytest.FixtureRequest) -> None:
+    opened(calm, request.getfixturevalue(book))
+    d = design({"estate": str(DEMO)})
+    numbers, ground = calm.evaluate(READ), Ground(d, {})
+    assert len(numbers) > 100
+    for n in numbers:
+        s = Shown(n["tag"], n["edition"], n["without"], n["given"])
+        assert n["there"] and n["place"] == s.place, f"{n['text']} leads to {n['place']}, which is not on the page"
+        ground.check(s)
 
 
 SHOWN = [("start", ""), ("start", "variant=as_found"), ("demand", ""), ("demand", "branch=M2")]

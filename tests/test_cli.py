@@ -107,6 +107,13 @@ def test_topics_are_shown_one_by_one(capsys: pytest.CaptureFixture[str]) -> None
     assert code == 2 and "did you mean faults?" in err
 
 
+def test_the_load_letter(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, out, _ = run(capsys, "letter", DEMO)
+    assert code == 0 and "Bench Valley Electric" in out
+    code, said, _ = run(capsys, "letter", DEMO, "--to", str(tmp_path / "letter.md"))
+    assert code == 0 and "letter.md" in said and (tmp_path / "letter.md").read_text(encoding="utf-8").strip() == out.strip()
+
+
 def test_metres_on_request(capsys: pytest.CaptureFixture[str]) -> None:
     """The main house feeder is 265 ft long; a foot is 0.3048 m exactly (NIST SP 811): 80.772 m."""
     code, out, _ = run(capsys, "design", DEMO, "--units", "si")

@@ -47,3 +47,10 @@ def test_every_command_is_in_the_table() -> None:
     assert commands
     for name in commands:
         assert f"curtilage {name}" in README, name
+
+
+def test_every_notebook_is_listed_with_its_question() -> None:
+    from curtilage.notebook.links import books
+
+    for name, question in books(ROOT / "notebooks").items():
+        assert f"| `{name}` | {question} |" in README

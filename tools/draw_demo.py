@@ -11,6 +11,7 @@ from curtilage.design import Design
 from curtilage.design.opening import estate
 from curtilage.look.theme import LIGHT
 from curtilage.report.drawings import one_line_svg
+from curtilage.report.pictures import faults_svg
 from curtilage.store import write_text
 
 DEMO = Path(__file__).resolve().parent.parent / "demo_estate"
@@ -18,7 +19,8 @@ DEMO = Path(__file__).resolve().parent.parent / "demo_estate"
 
 def drawings() -> dict[str, str]:
     """File name -> content."""
-    return {"one_line.svg": one_line_svg(Design(estate(DEMO)), LIGHT) + "\n"}
+    d = Design(estate(DEMO))
+    return {"one_line.svg": one_line_svg(d, LIGHT) + "\n", "fault_currents.svg": faults_svg(d, LIGHT) + "\n"}
 
 
 if __name__ == "__main__":

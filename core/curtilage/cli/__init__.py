@@ -107,6 +107,9 @@ def parser() -> argparse.ArgumentParser:
     p.add_argument("topic", metavar="TOPIC", nargs="?", help="such as faults; left out, the topics are listed")
     p.add_argument("--units", choices=("us", "si"), help="feet or metres; without it, what the estate says")
 
+    p = choice(estate(command("letter", "letter", "Print the load letter to the utility, in Markdown.")))
+    p.add_argument("--to", metavar="FILE", help="write it to a file instead")
+
     p = json_too(
         command("compare", "compare", "Compare two designs: inputs that changed, numbers that follow, checks that flipped.")
     )

@@ -114,6 +114,21 @@ def show(a: Namespace) -> int:
     return 0
 
 
+def letter(a: Namespace) -> int:
+    """The load letter to the utility, printed or written."""
+    from curtilage.report.letter import letter as written
+
+    made = written(designed(a.estate, a.variant, a.edition))
+    if a.to:
+        from curtilage import store
+
+        store.write_text(Path(a.to), made)
+        say(f"Load letter: {a.to}")
+    else:
+        say(made)
+    return 0
+
+
 def compare(a: Namespace) -> int:
     """Two designs side by side."""
     from curtilage.design.compare import causes
