@@ -7,9 +7,11 @@ from typing import Any
 import xml.etree.ElementTree as ET
 
 from curtilage.design import Design
+from curtilage.design.decisions import criterion
 from curtilage.design.opening import estate
 from curtilage.design.works.laid import planned
 from curtilage.draw.trench import Cut, Duct, section
+from curtilage.errors import CurtilageError
 from curtilage.look.theme import LIGHT
 from curtilage.model import from_text
 from curtilage.report import on_raceways
@@ -160,6 +162,14 @@ def test_alternate_feeders_are_sized_by_the_load_of_their_panel() -> None:
     assert d.items["alternate/A-MH-S"].current == d.items["feeder/MH-S"].current
     assert d.items["bound/A-CG-2"].va == 250 * 240
     assert d.items["run/A-MH-E"].length == 265
+
+
+def test_a_decision_may_rest_on_counts_and_ratios() -> None:
+    d = demo()
+    held = criterion(d, "decisions/x.yaml", "trench/t1/left >= 0"), criterion(d, "decisions/x.yaml", "raceway/R-CG/jam >= 3.2")
+    assert [c.outcome for c in held] == ["holds", "holds"]
+    with pytest.raises(CurtilageError, match="'0 ducts' is no bare number"):
+        criterion(d, "decisions/x.yaml", "trench/t1/left >= 0 ducts")
 
 
 # ---------------------------------------------------------------------------------------------------------- what is drawn

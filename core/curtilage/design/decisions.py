@@ -85,6 +85,14 @@ def standing(d: Design, name: str, decision: Decision) -> Standing:
     return Standing(name, decision, found, worst)
 
 
+def bare(limit: str, where: str, text: str) -> float:
+    """The limit of a count or a ratio, which has no unit."""
+    try:
+        return float(limit)
+    except ValueError:
+        raise CurtilageError(f"{where}: criterion {text!r}: {limit!r} is no bare number; a count or a ratio has no unit") from None
+
+
 def criterion(d: Design, where: str, text: str) -> Criterion:
     """One criterion: a tag, a sign, and a quantity in the unit of the number (or another that converts to it)."""
     m = CRITERION.fullmatch(text)
@@ -98,6 +106,8 @@ def criterion(d: Design, where: str, text: str) -> Criterion:
     limit: Any = m["limit"]
     if number.unit in units.FACTORS:
         limit = units.Unit(number.unit, "a limit", -math.inf, math.inf).parse(m["limit"])
+    elif isinstance(number.value, int | float) and not isinstance(number.value, bool):
+        limit = bare(m["limit"], where, text)
     if m["tag"].rpartition("/")[0] in d.withheld:
         return Criterion(text, m["tag"], None, "not evaluated")
     return Criterion(text, m["tag"], number.value, "holds" if LIMITS[m["sign"]](number.value, limit) else "broken")
