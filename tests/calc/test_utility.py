@@ -10,6 +10,7 @@ from curtilage.calc.utility.arrangement import arrangement, loss_factor
 from curtilage.calc.utility.candidates import candidate
 from curtilage.calc.utility.distances import Apart, Gap, Owed, Wait, separation, slip
 from curtilage.calc.utility.flicker import Starting, dip_by_fault, flicker, published
+from curtilage.calc.utility.letter import letter
 from curtilage.calc.utility.metering import metering
 from curtilage.calc.utility.space import building_disconnect, working_space
 from curtilage.editions import Edition
@@ -112,6 +113,23 @@ def test_arrangements(view: str, density: float, sets: int, size: str, length: f
     agree(ours, {k: v for k, v in second.items() if k not in ("volume", "metal")})
     assert ours.pounds == pytest.approx(second["volume"] * density * 1.02, rel=0.01)
     assert ours.kilograms == pytest.approx(ours.pounds / 2.2046226218)
+
+
+def test_the_figures_of_the_letter() -> None:
+    """372 kVA over 240 V is 1,550 A; 239 kW of 243 kVA is a power factor of 0.984; 386 kVA is 154 % of 250 kVA."""
+    x = letter(cases.ASKED)
+    assert (x.code_kva, x.code_amperes, x.vehicles_kva) == (372.0, 1550.0, 59.52)
+    assert (round(x.pf, 3), round(x.share, 1)) == (0.984, 154.4)
+    same = ("mains", "rating"), ("expected_kw", "kw"), ("expected_kva", "kva"), ("high_kw", "high_kw"), ("high_kva", "high_kva")
+    assert all(getattr(x, a) == getattr(cases.ASKED, b) for a, b in (*same, ("motor_start", "motor_start"), ("sets", "sets")))
+
+
+def test_a_limit_that_is_just_met_is_met() -> None:
+    change = flicker(cases.STARTING, ED).change
+    just = flicker(cases.STARTING._replace(limit=change), ED)
+    assert just.ok and not just.fails
+    c = cases.CANDIDATE._replace(interrupting=max(candidate(cases.CANDIDATE)[3:5]))
+    assert candidate(c).rating_ok
 
 
 # ------------------------------------------------------------------------------------------- whatever the numbers are
