@@ -188,3 +188,15 @@ def test_the_small_estate_to_begin_with() -> None:
     """The gear of the starter holds 22 kA; 8.3 kA are available behind 50 kVA of 2 %."""
     d = Design(estate(STARTER, (), "nec2023", {}))
     assert found(d, "053", "SG").outcome == "passes" and "8.3 kA line to neutral" in found(d, "053", "SG").found
+
+
+def test_a_circuit_without_a_length_is_not_passed_over() -> None:
+    d = demo({"loads.L072.length": None})
+    c = found(d, "071", "MH-E, far ends of its circuits")
+    assert c.outcome == "not evaluated" and "the length of circuit L072 is missing" in c.missing
+
+
+def test_a_sizable_gap_is_said_to_be_one() -> None:
+    """Faults on alternate feeders are computed, whether they clear is not looked at: the head of every answer says so."""
+    from curtilage.review.asked import not_looked_at
+    assert any("alternate feeders" in words for words in not_looked_at())

@@ -48,6 +48,7 @@ def said(f: Any) -> str:
 
 def letter(d: Design, ask: Asker) -> Check:
     """Check 052: a dated letter, a stated primary current, or the bound of an infinite primary."""
+    d.works("fault")
     t, e = d.items.get("transformer"), d.estate.service.transformer
     if t is None:
         return ask("052", "service", "not evaluated", "", d.lacking.get("transformer", "the transformer"))
@@ -71,6 +72,7 @@ def service(d: Design, ask: Asker, gear: str) -> Check:
 
 def rated(d: Design, ask: Asker, number: str, name: str, rating: float | None) -> Check:
     """The larger of both fault currents at a point against the rating that stands there."""
+    d.works("rated")
     by = strongest(d, name)
     key, at = f"fault/{by}", f"rated/{name}"
     if key not in d.items:
@@ -141,6 +143,7 @@ def ground_faults(d: Design, ask: Asker) -> Iterator[Check]:
 
 def feeder(d: Design, ask: Asker, name: str) -> Check:
     """A feeder: below 135 % of the device no trip is promised; where the trip decides and is not stated, an input is missing."""
+    d.works("clearing")
     key = f"clearing/{name}"
     if key not in d.items:
         return unclear(d, ask, name, key)
@@ -185,7 +188,8 @@ def circuits(d: Design, ask: Asker, name: str, rows: list[str]) -> Check:
         found = f"{first}: {bound(d, first)}" + (f"; also {', '.join(failing[1:])}" if failing[1:] else "")
         return ask("071", subject, False, found, tags=tags)
     if other:
-        return ask("071", subject, "not evaluated", "", "; ".join(f"{r}: {d.lacking[f'far/{r}']}" for r in other[:3]))
+        missing = "; ".join(dict.fromkeys(d.lacking[f"far/{r}"] for r in other[:4]))
+        return ask("071", subject, "not evaluated", "", missing + (f"; and of {len(other) - 4} more" if len(other) > 4 else ""))
     if late:
         found = "; ".join(f"{r}: {bound(d, r)}" for r in late[:4]) + (f"; and {len(late) - 4} more" if len(late) > 4 else "")
         return ask("071", subject, "not evaluated", found, "the trip of branch breakers (basis.branch.trip)", tags)

@@ -22,7 +22,9 @@ def stage(d: Design) -> None:
         if f"feeder/{f.id}" in d.items:
             feeder(d, f)
     for r in d.tree.rows:
-        if f"circuit/{r.id}" in d.items and r.length is not None:
+        if f"circuit/{r.id}" in d.items and r.length is None:
+            d.lack(f"far/{r.id}", f"the length of circuit {r.id} is missing")
+        elif f"circuit/{r.id}" in d.items:
             circuit(d, r)
 
 
