@@ -90,7 +90,7 @@ def bare(limit: str, where: str, text: str) -> float:
     try:
         return float(limit)
     except ValueError:
-        raise CurtilageError(f"{where}: criterion {text!r}: {limit!r} is no bare number; counts and ratios have no unit") from None
+        raise CurtilageError(f"{where}: criterion {text!r}: {limit!r} is no bare number; counts have no unit") from None
 
 
 def criterion(d: Design, where: str, text: str) -> Criterion:
