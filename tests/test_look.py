@@ -96,14 +96,9 @@ STEPS = [("general lighting", 27.5, "add"), ("35 % above 3 kVA", -20.8, "take"),
 def test_charts_are_made_in_every_mode(mode: str) -> None:
     """Each chart is a valid specification, says in words what it shows, and names its unit."""
     theme.enable(mode)
-    sizes = [{"size": "4/0 Al", "drop": 3.46, "fill": 25.1}, {"size": "300 Al", "drop": 2.49, "fill": 34.6}]
     hours = [{"hour": 18 + i / 2, "who": who, "kw": 4.0} for i in range(8) for who in ("building", "car")]
     made = [
         charts.both_methods(STEPS, STEPS[2:], ("Standard", "Part III", "Optional", "220.82"), mode),
-        charts.trade_off(sizes, "300 Al", [("drop", "voltage drop, %", 3.0, ".2f"), ("fill", "fill, %", 40.0, ".1f")], mode),
-        charts.voltage_path([("transformer", 0.0, 120.0, 120.0), ("gear", 60.0, 119.6, 119.2), ("gate", 1300.0, 116.7, 114.6)],
-                            [(116.4, "3 % below")], mode),
-        charts.fault_chain([("gear", 23.6, 22.0), ("house", 11.9, 22.0)], mode),
         charts.legs([("house", 14.2, 13.1), ("pool", 8.8, 6.3)], mode),
         clock.charging_night(hours, ["building", "car"], [("building", 18.5)], 38.0, mode),
         clock.storm([(0, 54), (36, 16), (72, 38)], 16.0, 54.0, [(36, 40)], [("T0 must not stop", 0, 72)], [(36, 16, "start")],

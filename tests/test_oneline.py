@@ -7,7 +7,7 @@ import xml.etree.ElementTree as ET
 
 from curtilage.design import Design
 from curtilage.design.without import told_named
-from curtilage.draw import bars, oneline, site, svg, voltage
+from curtilage.draw import bars, chain, oneline, site, sizes, svg, voltage
 from curtilage.draw.bars import Step
 from curtilage.draw.oneline import Node
 from curtilage.draw.svg import Text
@@ -79,6 +79,9 @@ def test_text_is_escaped() -> None:
     assert "<img" not in bars.ranking([bars.Share(BAD, 1, 2, BAD)], BAD, BAD, LIGHT)
     spots = [site.Spot("a", 0, 0, BAD), site.Spot("b", 9, 9, BAD)]
     assert "<img" not in site.sketch(spots, [site.Trench("a", "b", BAD)], BAD, LIGHT)
+    assert "<img" not in chain.chain([chain.Place(BAD, 1.0, 2.0, BAD)], BAD, LIGHT)
+    column = sizes.Criterion(BAD, 1.0, BAD, [sizes.Cell(0.5, BAD), sizes.Cell(None, BAD)])
+    assert "<img" not in sizes.trade_off([BAD, "b"], BAD, [column], BAD, LIGHT)
     way = voltage.Way([voltage.Stop(BAD, 0, 120), voltage.Stop(BAD, 100, 118)], BAD)
     assert "<img" not in voltage.path([way], [(116.4, BAD)], BAD, LIGHT)
 
@@ -107,6 +110,27 @@ def test_ticks_are_round_and_few() -> None:
         found = bars.ticks(top)
         assert len(found) <= 6 and found[0] == 0.0 and found[-1] <= top
     assert bars.ticks(153.0) == [0.0, 50.0, 100.0, 150.0]
+
+
+def test_what_will_not_do_is_a_struck_ring_and_stands_to_scale() -> None:
+    """Twice the current stands twice as far from the names; above the rating it is struck, in black and white, too."""
+    rows = [chain.Place("a", 10.0, 22.0, "a"), chain.Place("b", 20.0, 10.0, "b"), chain.Place("c", None, None, "withheld")]
+    drawn = chain.chain(rows, "t", LIGHT)
+    at = {r: float(x) for x, r in re.findall(r'<circle cx="([\d.]+)" cy="[\d.]+" r="([\d.]+)"', drawn)}
+    start = svg.width("b", chain.SIZE) + 14
+    assert at["5.2"] - start == pytest.approx(2 * (at["4.6"] - start), abs=0.3)
+    assert drawn.count("l6.8 6.8") == 1 and LIGHT["rust"] in drawn
+    cells = [sizes.Cell(4.0, "4", True), sizes.Cell(2.0, "2")]
+    grown = sizes.trade_off(["1", "2"], "2", [sizes.Criterion("x", 3.0, "at most 3", cells)], "t", LIGHT)
+    assert grown.count("l6.8 6.8") == 1 and "at most 3" in texts(grown)
+
+
+def test_the_arrow_of_a_second_supply_meets_no_text() -> None:
+    fed = [Node("panel", f"p{i}", ("12.1 of 22 kA", "also SY-E"), ("200 A",), True, second=True) for i in range(3)]
+    deep = Node("panel", "DP", ("x",), children=fed, second=True)
+    tree = Node("utility", "u", children=[Node("gear", "g", children=[deep, *fed])])
+    assert oneline.clashes(tree) == []
+    assert oneline.svg(tree, "t").count("stroke-dasharray") == 7
 
 
 def test_pictures_of_the_demonstration_estate() -> None:

@@ -14,10 +14,7 @@ from curtilage.look.theme import MODES
 
 Chart = Any                          # an altair chart; the library is optional, so its types are not named here
 Rows = Sequence[dict[str, Any]]
-Colours = dict[str, str]
 Step = tuple[str, float, str]        # name, kVA, add | take | sum | gap
-Point = tuple[str, float, float, float]
-Criterion = tuple[str, str, float, str]
 WIDTH = {"light": 1030, "dark": 1030, "print": 690}     # px: a 1280 px screen; on paper the same 13 px text prints near 9.5 pt
 
 
@@ -83,133 +80,6 @@ def both_methods(standard: Sequence[Step], optional: Sequence[Step], names: tupl
     return alt.hconcat(
         waterfall(standard, names[0], names[1], top, mode, width), waterfall(optional, names[2], names[3], top, mode, width),
     ).properties(description="Two waterfalls on one scale: contributions to the demand by the standard and the optional method.")
-
-
-def _column(rows: Rows, y: Any, criterion: Criterion, chosen: str, mode: str, w: int) -> Chart:
-    """One criterion of a trade-off: discs within the limit, struck rings over it, figures at the right."""
-    alt, (c, _) = _alt(), MODES[mode]
-    key, title, limit, decimals = criterion
-    data = [{"size": r["size"], "v": r[key], "label": format(r[key], decimals)} for r in rows]
-    good, bad = [d for d in data if d["v"] <= limit], [d for d in data if d["v"] > limit]
-    top = max([limit, *(d["v"] for d in data)]) * 1.1
-    x = alt.X("v:Q", title=title, scale=alt.Scale(domain=[0, top], nice=False),
-              axis=alt.Axis(tickCount=3 if mode == "print" else 4))
-    washed = [d for d in data if d["size"] == chosen]
-    layers = [alt.Chart(frame(washed)).mark_bar(color=c["iris_wash"], height=30).encode(
-        y=y, x=alt.value(0), x2=alt.value(w + 48))] if washed else []
-    layers.append(alt.Chart(frame(data)).mark_rule(strokeWidth=1.2, color=c["strong"]).encode(y=y, x="v:Q", x2=alt.datum(0)))
-    layers.append(alt.Chart(frame([{"v": limit}])).mark_rule(strokeWidth=2, color=c["ink"]).encode(x="v:Q"))
-    says = words([{"v": limit, "t": f"at most {limit:g}"}], c["ink"], align="center", fontWeight="bold", fontSize=12)
-    layers.append(says.encode(x="v:Q", y=alt.value(-8), text="t:N"))
-    if good:
-        layers.append(_dots(good, c, x=x, y=y))
-        layers.append(words(good, c["ink"], align="right").encode(y=y, x=alt.value(w + 42), text="label:N"))
-    if bad:
-        layers += _struck(bad, c, x=x, y=y)
-        layers.append(words(bad, c["rust"], align="right", fontWeight="bold").encode(y=y, x=alt.value(w + 42), text="label:N"))
-    return alt.layer(*layers).properties(width=w, height=32 * len(rows))
-
-
-def _dots(rows: Rows, c: Colours, **encoding: Any) -> Chart:
-    base = _alt().Chart(frame(rows))
-    return base.mark_point(shape="circle", size=110, filled=True, color=c["ink"], opacity=1).encode(**encoding)
-
-
-def _struck(rows: Rows, c: Colours, **encoding: Any) -> list[Chart]:
-    """Rings with a bar: over the limit."""
-    base, rust = _alt().Chart(frame(rows)), c["rust"]
-    ring = base.mark_point(shape="circle", size=120, filled=True, fill=c["ground"], stroke=rust, strokeWidth=2, opacity=1)
-    bar = base.mark_point(shape="stroke", size=110, strokeWidth=2, angle=45, stroke=rust)
-    return [ring.encode(**encoding), bar.encode(**encoding)]
-
-
-def trade_off(rows: Rows, chosen: str, criteria: Sequence[Criterion], mode: str) -> Chart:
-    """Sizes down the side, one column per criterion (key, title with unit, limit, format), each with its limit."""
-    alt, w = _alt(), WIDTH[mode] // 4
-    weight = alt.condition(f"datum.value === '{chosen}'", alt.value("bold"), alt.value("normal"))
-    columns = []
-    for i, criterion in enumerate(criteria):
-        axis = alt.Axis(labels=i == 0, labelPadding=10, labelFontWeight=weight)
-        y = alt.Y("size:N", sort=[r["size"] for r in rows], title=None, axis=axis)
-        columns.append(_column(rows, y, criterion, chosen, mode, w))
-    return alt.hconcat(*columns, spacing=36).properties(
-        description=f"Conductor sizes against {', '.join(t for _, t, _, _ in criteria)}; chosen {chosen}.")
-
-
-def voltage_path(points: Sequence[Point], limits: Sequence[tuple[float, str]], mode: str) -> Chart:
-    """Voltage at true distance along the path: (node, ft, V at design load, V at motor start); limits dotted."""
-    alt, (c, _) = _alt(), MODES[mode]
-    cases = ["design load", "motor start"]
-    data: list[dict[str, Any]] = [
-        {"node": p[0], "ft": p[1], "volts": p[2 + i], "case": case} for i, case in enumerate(cases) for p in points]
-    low = math.floor(min([d["volts"] for d in data] + [v for v, _ in limits]) - 0.6)
-    far = max(p[1] for p in points)
-    x = alt.X("ft:Q", title="distance from transformer along the trench, ft",
-              axis=alt.Axis(grid=False, values=_apart(points, far)), scale=alt.Scale(domain=[-18, far * 1.11], nice=False))
-    y = alt.Y("volts:Q", title="V, line to neutral, 120 V base", scale=alt.Scale(domain=[low, 122.2], nice=False, zero=False),
-              axis=alt.Axis(values=list(range(low, 122))))
-    dash = alt.StrokeDash("case:N", scale=alt.Scale(domain=cases, range=[[1, 0], [5, 4]]))
-    fill = alt.Fill("case:N", scale=alt.Scale(domain=cases, range=[c["ink"], c["ground"]]))
-    base = alt.Chart(frame(data))
-    lines = base.mark_line(strokeWidth=2.4, color=c["ink"]).encode(x=x, y=y, strokeDash=dash)
-    dots = base.mark_point(size=70, filled=True, opacity=1, stroke=c["ink"], strokeWidth=1.8).encode(x=x, y=y, fill=fill)
-    last = [d | {"t": f"{d['case']} {d['volts']:.1f} V"} for d in data if d["ft"] == far]
-    ends = words(last, c["ink"], align="left", dx=12, fontWeight="bold").encode(x="ft:Q", y="volts:Q", text="t:N")
-    drops = alt.Chart(frame([{"ft": p[1], "top": 121.4, "volts": p[2]} for p in points])).mark_rule(color=c["rule"]).encode(
-        x="ft:Q", y="top:Q", y2="volts:Q")
-    ruled = [{"volts": v, "t": t} for v, t in limits]
-    rules = alt.Chart(frame(ruled)).mark_rule(color=c["ink"], strokeWidth=1.4, strokeDash=[2, 3]).encode(y=y)
-    names = words(ruled, c["ink2"], align="left", dx=8, dy=-8, fontSize=12).encode(x=alt.value(70), y="volts:Q", text="t:N")
-    return alt.layer(rules, names, drops, lines, dots, ends, *_node_names(points, c)).properties(
-        width=WIDTH[mode] - 90, height=300,
-        description="Voltage falling from the transformer to the farthest outlet, at design load and at motor start.")
-
-
-def _apart(points: Sequence[Point], far: float) -> list[float]:
-    """Distances that leave each other room on the axis."""
-    out: list[float] = []
-    for p in points:
-        if not out or p[1] - out[-1] > 0.04 * far:
-            out.append(p[1])
-    return out
-
-
-def _node_names(points: Sequence[Point], c: Colours) -> list[Chart]:
-    """Names above the path, on two lines in turn; the last two stand to the left of their place."""
-    n = len(points)
-    rows = [{"node": p[0], "ft": p[1], "volts": 121.9 - 0.55 * (i % 2 if i < n - 2 else n - 1 - i)} for i, p in enumerate(points)]
-    out = []
-    for part, align, dx in ((rows[:-2], "left", 4), (rows[-2:], "right", -5)):
-        if part:
-            out.append(words(part, c["ink"], align=align, dx=dx).encode(x="ft:Q", y="volts:Q", text="node:N"))
-    return out
-
-
-def fault_chain(rows: Sequence[tuple[str, float, float]], mode: str) -> Chart:
-    """Available fault current (disc) against the rating of the equipment (upright), kA, in order of the power path."""
-    alt, (c, _) = _alt(), MODES[mode]
-    data: list[dict[str, Any]] = [{"place": p, "ka": k, "rating": r, "ok": k <= r, "end": max(k, r),
-             "label": f"{k:.1f} kA, rated {r:g}" + ("" if k <= r else f": {k - r:.1f} over")} for p, k, r in rows]
-    good, bad = [d for d in data if d["ok"]], [d for d in data if not d["ok"]]
-    y = alt.Y("place:N", sort=[r[0] for r in rows], title=None)
-    x = alt.X("ka:Q", title="kA, symmetrical, line to line at 240 V", axis=alt.Axis(tickCount=6),
-              scale=alt.Scale(domain=[0, max(d["end"] for d in data) * 1.3], nice=False))
-    colour = alt.Color("ok:N", scale=alt.Scale(domain=[True, False], range=[c["rule"], c["rust"]]))
-    base = alt.Chart(frame(data))
-    layers = [
-        base.mark_line(color=c["rule"], strokeWidth=2).encode(y=y, x=x, order=alt.Order("ka:Q", sort="descending")),
-        base.mark_rule(strokeWidth=5, opacity=1).encode(y=y, x="ka:Q", x2="rating:Q", color=colour),
-        base.mark_tick(thickness=2.6, size=20, color=c["ink"]).encode(y=y, x="rating:Q"),
-    ]
-    if good:
-        layers.append(_dots(good, c, x=x, y=y))
-        layers.append(words(good, c["ink"], align="left", dx=12).encode(y=y, x="end:Q", text="label:N"))
-    if bad:
-        layers += _struck(bad, c, x=x, y=y)
-        layers.append(words(bad, c["rust"], align="left", dx=14, fontWeight="bold").encode(y=y, x="end:Q", text="label:N"))
-    return alt.layer(*layers).properties(
-        width=WIDTH[mode] - 190, height=33 * len(rows),
-        description="Available fault current against equipment rating, from transformer to the farthest panel.")
 
 
 def legs(rows: Sequence[tuple[str, float, float]], mode: str, limit: float = 10.0) -> Chart:
