@@ -44,6 +44,12 @@ FIELDS = {
     "drop_margin": Field("limit less drop"), "volts_far": Field("voltage at the far end"),
     "neutral_current": Field("neutral current"), "neutral_least": Field("smallest neutral"), "neutral": Field("neutral"),
     "dwelling_rule": Field("83 % rule open"), "dwelling_reason": Field("83 % rule"), "rule": Field("rule that protects"),
+    # motors
+    "breaker": Field("inverse-time breaker", 0), "breaker_most": Field("largest breaker, if it does not start", 0),
+    "fuse": Field("nontime-delay fuse", 0), "fuse_most": Field("largest nontime-delay fuse, if it does not start", 0),
+    "dual": Field("dual-element fuse", 0), "dual_most": Field("largest dual-element fuse, if it does not start", 0),
+    "instant": Field("instantaneous trip set to"), "instant_most": Field("instantaneous trip set to at most"),
+    "overload": Field("overload protection"), "overload_most": Field("overload protection, if it does not start"),
     "carries_ok": Field("carries the load"), "protected": Field("protected by its device"), "device_ok": Field("device will do"),
     "rating_ok": Field("rating will do"), "parallel_ok": Field("sets may stand in parallel"),
     "drop_ok": Field("drop within its limit"),

@@ -60,9 +60,16 @@ def line(d: Design, f: str, key: str) -> Line:
     laid: Cell = f"{metal}{sizes(d, base)}" if base in d.items else ""
     mass = f"mass/{f}/kilograms" if name == "designed" else f"option/{f}/{name}/mass/kilograms"
     return Line((words, maybe(d, f"{base}/device"), laid, maybe(d, f"{base}/egc"),
-                 num(d, f"{key}/drop") if there else maybe(d, f"{base}/drop"), maybe(d, f"{key}/fault"), maybe(d, f"{key}/time"),
+                 num(d, f"{key}/drop") if there else maybe(d, f"{base}/drop"), maybe(d, f"{key}/fault"), time(d, key),
                  maybe(d, mass), maybe(d, f"{key}/losses"), failing(d, key)), f"{key}/losses" if there else "",
                 "" if there and d.items[key].ok else "over")
+
+
+def time(d: Design, key: str) -> Cell:
+    """The longest time in which a far fault is cleared, or that no trip is promised."""
+    if key not in d.items:
+        return ""
+    return num(d, f"{key}/time") if d.items[key].time > 0 else "no trip promised"
 
 
 def sizes(d: Design, base: str) -> str:

@@ -36,7 +36,7 @@ class Option(NamedTuple):
     winding: u.W                 # losses in windings at the calculated load
     regulation: u.percent        # drop in the windings at the calculated load
     fault: u.A                   # least fault to ground at the far end
-    time: u.second               # longest time in which it is cleared
+    time: u.second               # longest time in which it is cleared; 0: no trip is promised
     time_limit: u.second
     growth: u.percent            # margin that the policy asks for
     kilograms: u.kg

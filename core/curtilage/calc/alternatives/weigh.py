@@ -53,7 +53,7 @@ def weigh(o, ed):
     spare: u.percent = WHOLE * (1 - o.minimum / o.device)
     multiple: u.ratio = o.fault / o.device
     drop_ok: u.flag = drop <= o.drop_limit
-    clears: u.flag = o.time <= o.time_limit
+    clears: u.flag("a time of 0: no trip is promised at so little current") = o.time > 0 and o.time <= o.time_limit
     grows: u.flag = spare >= o.growth
     ok: u.flag = drop_ok and clears and grows
     return Weighed(drop, losses, spare, o.fault, multiple, o.time, o.kilograms, drop_ok, clears, grows, ok)

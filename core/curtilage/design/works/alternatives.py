@@ -140,7 +140,8 @@ def limits(d: Design, tags: dict[str, str], paths: dict[str, str]) -> dict[str, 
 def weighed(d: Design, f: Feeder, name: str, keys: dict[str, str], windings: str = "") -> None:
     """One option by the numbers of the items behind it; with transformers, `windings` is the key of their pair."""
     key = f"alternative/{f.id}/{name}"
-    missing = next((k for k in keys.values() if k not in d.items), None)
+    refused = keys["clearing"] in d.late and keys["clearing"] not in d.items      # no trip is promised at so little current
+    missing = next((k for what, k in keys.items() if k not in d.items and not (refused and what == "clearing")), None)
     if missing is not None:
         d.lack(key, f"{missing} has no result: {d.late.get(missing) or 'it is not worked'}")
         return
@@ -148,14 +149,17 @@ def weighed(d: Design, f: Feeder, name: str, keys: dict[str, str], windings: str
     tags = {"minimum": f"{keys['feeder']}/minimum", "device": f"{keys['feeder']}/device", "drop": f"{keys['feeder']}/drop",
             "r_line": f"{keys['wire']}/r_line", "fault": f"{keys['fault']}/lg", "time": f"{keys['clearing']}/time",
             "kilograms": f"{keys['mass']}/kilograms", "va": asked.tags["va"]}
+    if refused:
+        tags["time"] = "rule:no_trip"
     paths = {} if windings else {"volts": "service.voltage"}
     if windings:
         tags |= {x: f"{windings}/{x}" for x in ("no_load", "winding", "regulation")} | {"volts": "rule:pair_high"}
     held = limits(d, tags, paths)
     lost = d.items[windings] if windings else PairRun(*(NOTHING,) * len(PairRun._fields))
-    wire, fault, clears, mass = (d.items[keys[k]] for k in ("wire", "fault", "clearing", "mass"))
+    wire, fault, mass = (d.items[keys[k]] for k in ("wire", "fault", "mass"))
+    time = d.ed.no_trip if refused else d.items[keys["clearing"]].time
     record = Option(name, asked.record.va, r.minimum, asked.record.volts, r.device, r.drop, held["drop_limit"], wire.r_line,
-                    lost.no_load, lost.winding, lost.regulation, fault.lg, clears.time, held["time_limit"], held["growth"],
+                    lost.no_load, lost.winding, lost.regulation, fault.lg, time, held["time_limit"], held["growth"],
                     mass.kilograms)
     d.attempt(key, Ask(weigh, record, f"feeders.{f.id}", "ed", paths, tags))
 
@@ -177,9 +181,6 @@ def transformers(d: Design, f: Feeder, rating: float) -> None:
     p = d.attempt(key, Ask(pair, record, f"feeders.{f.id}", "ed", paths | {"rating": f"feeders.{f.id}"}, tags))
     if p is None:
         d.lack(f"alternative/{f.id}/{name}", d.late[key])
-    elif p.drop_left <= 0:
-        d.lack(f"alternative/{f.id}/{name}",
-               f"the windings alone lose {p.regulation:.1f} % of the {asked.record.drop_limit:g} % allowed")
     else:
         between(d, f, name, p)
 
@@ -187,9 +188,10 @@ def transformers(d: Design, f: Feeder, rating: float) -> None:
 def between(d: Design, f: Feeder, name: str, p: Any) -> None:
     """The run between the two transformers of a pair, and what the whole comes to."""
     base, asked = f"option/{f.id}/{name}", d.asks[f"feeder/{f.id}"]
+    left = (f"{base}/pair/drop_left", p.drop_left) if p.drop_left > 0 else ("rule:open_drop", d.ed.open_drop)
     changed = {"volts": ("rule:pair_high", d.ed.pair_high), "breaker": (f"{base}/pair/device", p.device),
                "size": ("rule:open_size", ""), "sets": ("rule:open_sets", 0), "three_wire": ("rule:pair_two_wire", False),
-               "neutral_va": ("rule:pair_neutral", NOTHING), "drop_limit": (f"{base}/pair/drop_left", p.drop_left)}
+               "neutral_va": ("rule:pair_neutral", NOTHING), "drop_limit": left}
     named = dict(asked.tags) | {k: tag for k, (tag, _) in changed.items()}
     paths = {k: x for k, x in asked.paths.items() if k not in named}
     own = asked.record._replace(**{k: x for k, (_, x) in changed.items()}, neutral="", take_83=False)
