@@ -14,6 +14,7 @@ from curtilage.design.sort import HOMES
 from curtilage.design.tree import Tree
 from curtilage.design.tried import with_values
 from curtilage.design.update import reach, with_row
+from curtilage.design.way import Step, way
 from curtilage.editions import Edition, TellingEdition
 from curtilage.errors import CurtilageError, Problem, Problems, listed, nearest, refuse
 from curtilage.values.bound import bound
@@ -44,15 +45,6 @@ class Number(NamedTuple):
     value: Any
     unit: str
     symbol: str
-
-
-class Step(NamedTuple):
-    """One element on the way of the current, A."""
-
-    name: str
-    tag: str
-    minimum: float
-    rating: float
 
 
 def local_layer(estate: Estate) -> Path | None:
@@ -337,25 +329,8 @@ class Design:
         return self.estate.structure_of(thing)
 
     def way(self, panel: str) -> tuple[Step, ...]:
-        """Every bus, device and conductor between a panel and the transformer, with what it must carry and what it may.
-
-        What it must carry is the minimum, continuous load at 125 % (215.2(A)(1), 215.3, 230.42(A)(1)).
-        """
-        out = []
-        for f in reversed(self.tree.way(panel)):
-            r, bus = self.items[f"feeder/{f.id}"], next(p.rating for p in self.estate.panels if p.id == f.to)
-            if bus is not None:
-                out.append(Step(f"bus of {f.to}", f"feeder/{f.id}/minimum", r.minimum, bus))
-            out.append(Step(f"device of feeder {f.id}", f"feeder/{f.id}/device", r.minimum, r.device))
-            out.append(Step(f"conductors of feeder {f.id}", f"feeder/{f.id}/ampacity", r.minimum, r.ampacity))
-        main = self.tree.main_of(panel)
-        if main:
-            m, s = self.items[f"main/{main}"], self.items["service"]
-            out.append(Step(f"main {main}", f"main/{main}/rating", m.minimum, m.rating))
-            out.append(Step("service conductors", "service/ampacity", s.minimum, s.ampacity))
-            gear = self.estate.service.gear
-            out.append(Step(f"bus of {gear.id}", "service/minimum", s.minimum, gear.bus))
-        return tuple(out)
+        """Every bus, device and conductor between a panel and the transformer, with what it must carry and what it may."""
+        return way(self, panel)
 
     @property
     def panels(self) -> tuple[str, ...]:
