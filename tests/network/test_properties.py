@@ -6,6 +6,7 @@ import random
 from typing import Any
 
 import by_package
+from curtilage.calc.network.alone import product, squares
 from curtilage.calc.network.faults import faults
 from curtilage.calc.network.flow import COLLAPSE, solve, solve_many
 from curtilage.calc.network.records import Branch, Source
@@ -128,6 +129,15 @@ def test_many_scenarios_are_each_as_if_alone(e: Estate, seed: int) -> None:
         assert many.supplied[k] == pytest.approx(alone.supplied, rel=1e-9, abs=1e-9)
     few = solve_many(net, s, keep=(net.ids[-1], net.ids[0]))
     assert (few.volts == many.volts[:, [-1, 0]]).all()
+
+
+@FEW
+@given(st.integers(1, 90), st.integers(1, 90), st.integers(0, 90), st.integers(0, 99))
+def test_products_in_pieces_are_products(rows: int, inner: int, columns: int, seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    a, b = rng.normal(size=(rows, inner)) + 1j, rng.normal(size=(inner, columns) if columns else inner) - 2j
+    assert np.allclose(product(a, b), a @ b, rtol=1e-12, atol=1e-12)
+    assert squares(b) == pytest.approx(float((abs(b) ** 2).sum()), rel=1e-12)
 
 
 def one_loop(kva: float, pf: float = 1.0) -> Any:

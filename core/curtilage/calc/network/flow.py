@@ -7,6 +7,7 @@ the result.
 """
 from functools import cached_property
 
+from curtilage.calc.network.alone import product, squares
 from curtilage.calc.network.plan import Plan, Respond, plan_for
 from curtilage.calc.network.records import Array, Flows
 from curtilage.calc.network.tree import Network, both, gathered
@@ -133,7 +134,7 @@ def settle(respond: Respond, alone: Array, power: Array, limits: tuple[float, in
         new = respond(amperes, spare)
         if rounds > FIRST_LOOK:
             np.subtract(new, volts, out=moved)
-            change = np.vdot(moved, moved).real
+            change = squares(moved)
             if change <= enough:
                 return new, amperes, rounds, True
             if not change < np.inf:
@@ -168,7 +169,7 @@ def solve_many(net: Network, loads: Array, keep: tuple[str, ...] | None = None, 
         with np.errstate(all="ignore"):
             amperes = together(plan, power[block], (tolerance * net.source.volts, most), block, out)
             out.volts[block] = plan.volts(amperes)[:, kept].T
-            out.supplied[block] = net.source.volts * (plan.drawn[0] @ amperes).conj()
+            out.supplied[block] = net.source.volts * product(plan.drawn[:1], amperes)[0].conj()
     return out
 
 

@@ -1,16 +1,17 @@
 """Where loads hang in a network, and what the voltage at each answers to their currents.
 
-Two ways, one physics (`tree`). Up to some 150 panels the backbone is folded: branch circuits that carry a single load stay
+Two ways, one physics (`tree`). Up to some hundred panels the backbone is folded: branch circuits that carry a single load stay
 apart with the impedance of their own loop, and the rest becomes one small matrix, volts at a load per ampere at another. Above
 that the tree is swept, rank by rank, inward for the currents and outward for the voltages.
 """
 from collections.abc import Callable
 
+from curtilage.calc.network.alone import product
 from curtilage.calc.network.records import BOTH, Array
 from curtilage.calc.network.tree import Network, both, gathered, spread
 
 Respond = Callable[[Array, Array], Array]
-FOLD_UP_TO = 150
+FOLD_UP_TO = 100
 """Nodes of a backbone that are folded into a matrix; above that the sweep is faster (measured)."""
 
 DRAWN = ((1.0, 1.0, 2.0), (1.0, -1.0, 0.0))
@@ -67,7 +68,7 @@ class Plan:
         self.group = np.repeat(np.arange(len(self.groups)), np.diff(self.groups, append=len(key)))
         where = number[self.at[self.groups]]
         drawn, seen = self.drawn[:, self.groups], self.seen[:, self.groups]
-        shared = np.stack([(way * z) @ way.T for z in net.z[:, trunk]])            # ohm that two nodes have in common
+        shared = np.stack([product(way * z, way.T) for z in net.z[:, trunk]])     # ohm that two nodes have in common
         reached = shared[:, :, where] * drawn[:, None]                             # volts at the backbone per ampere of a group
         self.matrix = (seen[:, :, None] * reached[:, where]).sum(axis=0)
         self.trunk_alone = self.alone[self.groups]
@@ -105,7 +106,7 @@ class Plan:
 
     def _folded(self, amperes: Array, out: Array) -> Array:
         import numpy as np
-        trunk = self.trunk_alone - self.matrix @ np.add.reduceat(amperes, self.groups)
+        trunk = self.trunk_alone - product(self.matrix, np.add.reduceat(amperes, self.groups))
         trunk.take(self.group, out=out, mode="clip")
         out -= self.own * amperes
         return out
@@ -116,7 +117,7 @@ class Plan:
         together = amperes[: self.layers[0][1]].copy()
         for start, end in self.layers[1:]:
             together[: end - start] += amperes[start:end]
-        trunk = alone - matrix @ together
+        trunk = alone - product(matrix, together)
         np.multiply(own, amperes, out=out)
         for start, end in self.layers:
             out[start:end] += trunk[: end - start]
@@ -137,7 +138,7 @@ class Plan:
             return both(self._everywhere(amperes)).take(self.net.place, axis=1)
         alone, beyond = (self.reached_alone, self.beyond) if amperes.ndim == 1 else (
             self.reached_alone[:, None], self.beyond[..., None])
-        trunk = alone - self.reached @ np.add.reduceat(amperes, self.groups, axis=0)
+        trunk = alone - product(self.reached, np.add.reduceat(amperes, self.groups, axis=0))
         drawn = amperes.take(self.load, axis=0)
         out = np.empty((2, *drawn.shape), dtype=complex)
         for leg in (0, 1):                                     # in place: fresh memory costs more than the arithmetic
