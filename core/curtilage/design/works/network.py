@@ -90,10 +90,10 @@ class Fed:
             self.children.setdefault(start, []).append(panel)
 
     def _rows(self, d: Design) -> dict[str, list[k.OnLegs]]:
-        """Rows of each node, by leg."""
+        """Rows of each node, by leg; circuits of 120 V take turns in the order of their names, not of the load list."""
         on: dict[str, list[k.OnLegs]] = {}
         turns: dict[str, int] = {}
-        for r in d.tree.rows:
+        for r in sorted(d.tree.rows, key=lambda r: r.id):
             if r.va and r.panel in self.wire:
                 on.setdefault(r.panel, []).append(on_legs(r, turns))
         return on
