@@ -8,6 +8,7 @@ from typing import Any
 
 from curtilage.design import Design
 from curtilage.design.opening import estate
+from curtilage.errors import CurtilageError
 from curtilage.report import on_motors
 from curtilage.values.check import Check
 import pytest
@@ -128,3 +129,10 @@ def test_the_tables_of_the_report_open() -> None:
     assert [t.title for t in tables] == ["Motors", "Voltage while a motor starts", "Starts that the neighbours feel"]
     for line in (line for t in tables for line in t.lines):
         assert all(d.has(c.tag) and d.told(c.tag).value == c.value for c in line.cells if not isinstance(c, str))
+
+
+@pytest.mark.parametrize(("field", "value"), [
+    ("service_factor", "0.5"), ("service_factor", "1.15 A"), ("fla", "-3 A"), ("fla", "24 V")])
+def test_a_nameplate_that_cannot_be_is_refused(field: str, value: str) -> None:
+    with pytest.raises(CurtilageError, match=field):
+        design((field, value))

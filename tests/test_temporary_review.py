@@ -5,6 +5,7 @@ from typing import Any
 
 from curtilage.design import Design
 from curtilage.design.opening import estate
+from curtilage.errors import CurtilageError
 from curtilage.report import on_temporary
 from curtilage.values.check import Check
 import pytest
@@ -96,3 +97,29 @@ def test_the_tables_open_and_the_list_is_in_the_order_of_days() -> None:
         assert all(d.told(c.tag).value == c.value for c in line.cells if not isinstance(c, str))
     days = [str(line.cells[2]) for line in tables["To be removed or converted"].lines]
     assert days == sorted(days) and days[-1] == "2027-07-15" and len(days) == 5
+
+
+@pytest.mark.parametrize(("field", "value", "words"), [
+    ("temporary.boards.TB-1.service", "TMQ", "there is no temporary service 'TMQ'"),
+    ("temporary.boards.TB-1.at", "XX", "XX"),
+    ("temporary.loads.heat-1.on", "TB-9", "TB-9"),
+    ("temporary.loads.heat-1.kind", "stove", "stove"),
+    ("temporary.loads.heat-1.va", "4 h", "4 h"),
+    ("temporary.fallback.boundary", "east", "east"),
+    ("temporary.fallback.delay", "-1 days", "-1"),
+    ("temporary.tools_share", "150 %", "150")])
+def test_wrong_inputs_are_refused_in_words(field: str, value: str, words: str) -> None:
+    with pytest.raises(CurtilageError, match=words):
+        estate(DEMO, (), "nec2023", {field: value})
+
+
+def test_a_board_and_a_service_share_one_space_of_names() -> None:
+    with pytest.raises(CurtilageError, match="TMP"):
+        estate(DEMO, (), "nec2023", {"temporary.boards": [{"id": "TMP", "service": "TMP", "at": "MH", "gfci": True}]})
+
+
+def test_the_share_of_tools_may_be_stated() -> None:
+    d = Design(estate(DEMO, (), "nec2023", {"temporary.tools_share": "100 %"}))
+    d.works("temporary")
+    assert d.items["temporary/TMP/winter"].tools == 9 * 1440                      # six saws and three tools, all at once
+    assert d.told("temporary/TMP/winter/tools").value == 9 * 1440
