@@ -94,7 +94,15 @@ def _(d, nb, page):
 
 @app.cell(hide_code=True)
 def _(nb, stated):
-    utility = nb.section("Transformers, letter, metering, flicker: as stated", nb.service.topic(stated, "utility", "Label", "Distances"))
+    gear = nb.section("Gear, working space, utility: what the review says, as stated", nb.service.review_stated(stated))
+    gear
+    return (gear,)
+
+
+@app.cell(hide_code=True)
+def _(nb, stated):
+    _tables = nb.service.topic(stated, "utility", "Label", "Distances")
+    utility = nb.section("Transformers, letter, metering, flicker: as stated", _tables)
     utility
     return (utility,)
 
@@ -160,8 +168,9 @@ def _(answer, chain, mains, page, review):
 
 
 @app.cell(hide_code=True)
-def _(grounding, head, labels, nb, stated, utility):
-    base = nb.workings.Base(stated, head, utility, grounding, labels, *nb.service.pieces(stated))
+def _(gear, grounding, head, labels, nb, stated, utility):
+    _pieces = head, gear, utility, grounding, labels
+    base = nb.workings.Base(stated, *_pieces, *nb.service.pieces(stated))
     base.shown
     return (base,)
 

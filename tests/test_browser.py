@@ -50,7 +50,7 @@ def value(page: Any, tag: str) -> Any:
 
 def opened(page: Any, url: str) -> Any:
     page.goto(url)
-    page.get_by_role("heading", name=LAST).wait_for()
+    page.get_by_role("heading", name=LAST).wait_for(timeout=120_000)
     return page
 
 

@@ -15,7 +15,7 @@ import pytest
 from test_notebooks import DEMO, app
 
 PIECES = {
-    "03_service_entrance": ("head", "answer", "chain", "mains", "review", "utility", "grounding", "labels"),
+    "03_service_entrance": ("head", "answer", "chain", "mains", "review", "gear", "utility", "grounding", "labels"),
     "04_feeders": ("head", "answer", "sizes", "volts", "faults", "fields", "review", "one_line"),
     "09_raceways_and_temporary_power": ("head", "answer", "cut", "schedule", "pulls", "framing", "temporary"),
 }

@@ -92,14 +92,14 @@ def vehicle_input(d: Design, branch: str) -> Any:
 
 def pinned_input(d: Design, branch: str) -> Any:
     """The number whose working is kept in sight while inputs move; the first line of the first method to begin with."""
-    return pin(demand.choices(d, branch))
+    return pin(demand.choices(d, branch), first=True)
 
 
-def pin(choices: Mapping[str, str]) -> Any:
-    """A number out of these, {what is said: tag}, whose working is kept in sight; the first one to begin with."""
+def pin(choices: Mapping[str, str], first: bool = False) -> Any:
+    """A number out of these, {what is said: tag}, whose working is kept in sight; to begin with none, or the first one."""
     options = {"nothing": ""} | dict(choices)
-    return marimo().ui.dropdown(options, value=list(options)[min(1, len(options) - 1)], label="Working kept in sight",
-                                searchable=True)
+    at = min(1, len(options) - 1) if first else 0
+    return marimo().ui.dropdown(options, value=list(options)[at], label="Working kept in sight", searchable=True)
 
 
 def changes(d: Design, branch: str, area: float, method: str, vehicle: float) -> dict[str, str]:

@@ -112,10 +112,18 @@ def label_sheet(d: Design) -> Markup:
 
 
 def review(d: Design) -> Markup:
-    """What the review says of the service, of its gear and mains."""
+    """What the review says of mains, conductors and fault current, as the inputs have it."""
     ask, gear = Asker(d.ed.name), d.estate.service.gear.id
-    about = {"service", gear, "transformer", "utility", *d.tree.mains}
-    found = [c for room in (service, utility, structures, fault) for c in room.checks(d, ask) if c.subject in about]
+    about = {"service", gear, *d.tree.mains}
+    found = [c for c in service.checks(d, ask) if c.subject in about]
+    found += [fault.letter(d, ask), fault.service(d, ask, gear), fault.change(d, ask, gear), fault.marking(d, ask, gear)]
+    return Markup(parts.checks(found, has=d.has))
+
+
+def review_stated(d: Design) -> Markup:
+    """What the review says of the gear, its place and the utility; nothing that moves on this page changes it."""
+    ask, about = Asker(d.ed.name), {"service", d.estate.service.gear.id, "transformer", "utility", *d.tree.mains}
+    found = [c for room in (utility, structures) for c in room.checks(d, ask) if c.subject in about]
     return Markup(parts.checks(found, has=d.has) if found else "")
 
 

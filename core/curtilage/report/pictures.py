@@ -4,6 +4,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from curtilage.design.works import alone
 from curtilage.draw import chain, voltage
 from curtilage.draw import sizes as trade
 from curtilage.draw.chain import Place
@@ -80,6 +81,8 @@ def criteria(d: Design, name: str, tries: Sequence[Try]) -> list[Criterion]:
     f = next(f for f in d.estate.feeders if f.id == name)
     key, most = f"feeder/{name}", d.asks[f"feeder/{name}"].record.drop_limit
     wanted = float(d.value(f"clearing/{name}/wanted")) if d.has(f"clearing/{name}/wanted") else None
+    race = next((f"raceway/{p.id}" for p in alone.lying(d, name) if f"raceway/{p.id}" in d.items), "")
+    share = float(d.value(f"{race}/share")) if race else None
     return [
         _column(d, tries, "drop, %", f"{key}/drop", most, f"at most {most:g}", lambda x, n: n > most),
         _column(d, tries, "ampacity, A", f"{key}/ampacity", None, "",
@@ -88,6 +91,8 @@ def criteria(d: Design, name: str, tries: Sequence[Try]) -> list[Criterion]:
                 lambda x, n: wanted is not None and n < wanted, decimals=0),
         _column(d, tries, "bending space, in", f"lug/{name}/space_least", None, "",
                 lambda x, n: not x.items[f"lug/{name}"].ok),
+        *([_column(d, tries, "fill, %", f"{race}/fill", share, f"at most {share or 0:g}",
+                   lambda x, n: not x.items[race].fill_ok)] if share is not None else []),
         _column(d, tries, "metal, lb", f"mass/{name}/pounds", None, "", lambda x, n: False),
     ]
 

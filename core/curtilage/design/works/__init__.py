@@ -51,7 +51,8 @@ WORKS = (
     Work("mass", mass.stage, ("mass",), ("transformer",)),
     Work("faults", faults.stage, ("fault", "margin", "rated"), ("transformer",)),
     Work("clearing", clearing.stage, ("clearing", "far"), ("transformer", "faults")),
-    Work("network", network.stage, ("network", "loading", "legs", "current", "outlet"), ("transformer",)),
+    Work("network", network.stage, ("network", "loading", "legs", "current"), ("transformer",)),
+    Work("outlets", network.outlets, ("outlet",), ("network",)),
     Work("motors", motors.stage, ("motor", "locked", "start", "dip", "branch_wire", "motor_feeder"), ("transformer",)),
     Work("letter", letter.stage, ("letter", "candidate", "candidate_supply", "flicker", "metering", "milestone",
          "distance"), ("transformer", "faults", "motors")),
@@ -89,17 +90,15 @@ def run(d: Design, kind: str = "") -> None:
 
     Inside a stage only those before it are run, so nothing goes in a circle.
     """
-    if d.alone:  # worked for one feeder only: here come the whole stages
-        for key in d.alone:
-            d.late.pop(key, None)
-            d.asks.pop(key, None)
-            d.items.pop(key, None)
-        d.alone.clear()
     names = [w.name for w in WORKS]
     border = names.index(d.working) if d.working else len(names)
     for w in _needed(kind) if kind else WORKS:
         if w.name not in d.ran and names.index(w.name) < border:
             d.ran[w.name] = ()
+            for key in [key for key in d.alone if key.split("/")[0] in w.kinds]:  # worked for one feeder; here comes the whole
+                d.alone.remove(key)
+                for held in (d.late, d.asks, d.items):
+                    held.pop(key, None)
             before, known, d.working = d.working, set(d.late), w.name
             try:
                 w.stage(d)

@@ -19,9 +19,8 @@ if TYPE_CHECKING:
 
 def lying(d: Design, name: str) -> tuple[Planned, ...]:
     """The raceways in which the conductors of a feeder lie, stated or proposed."""
-    key = f"feeder/{name}"
-    return tuple(p for p in laid.planned(d) if p.supply == key or (
-        p.stated is not None and any(m.kind == "feeder" and m.of == name for m in p.stated.members)))
+    mine = [r for r in d.estate.raceways if any(m.kind == "feeder" and m.of == name for m in r.members)]
+    return tuple(laid.stated(d, r) for r in mine) or tuple(laid.proposed(d, f"feeder/{name}"))
 
 
 def feeder(d: Design, name: str, runs: Sequence[Planned] = ()) -> None:

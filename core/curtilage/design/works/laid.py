@@ -78,11 +78,11 @@ def ends(d: Design, key: str) -> tuple[str, str]:
 
 def planned(d: Design) -> tuple[Planned, ...]:
     """Every raceway of the design, stated ones first."""
-    out = [_stated(d, r) for r in d.estate.raceways]
+    out = [stated(d, r) for r in d.estate.raceways]
     covered = {key_of(d, m.kind, m.of) for r in d.estate.raceways for m in r.members if m.kind in CARRIES}
     for key in supplies(d):
         if key not in covered:
-            out += _proposed(d, key)
+            out += proposed(d, key)
     return tuple(out)
 
 
@@ -97,7 +97,8 @@ def way(d: Design, start: str, end: str, use: str) -> tuple[tuple[str, ...], str
         return (), f"its route: {e}"
 
 
-def _stated(d: Design, r: Raceway) -> Planned:
+def stated(d: Design, r: Raceway) -> Planned:
+    """A raceway that the estate states."""
     start, end = home(d.estate, r.from_), home(d.estate, r.to)
     trenches, why = r.route or ((r.trench,) if r.trench else ()), ""
     if not trenches and start != end:
@@ -106,7 +107,7 @@ def _stated(d: Design, r: Raceway) -> Planned:
     return Planned(r.id, r.kind, r.use, r, "", r.count, start, end, trenches, buried, why)
 
 
-def _proposed(d: Design, key: str) -> list[Planned]:
+def proposed(d: Design, key: str) -> list[Planned]:
     """One raceway for each set of a supply."""
     start, end = ends(d, key)
     trenches, why = way(d, start, end, "power") if start != end else ((), "")

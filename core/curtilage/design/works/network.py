@@ -57,9 +57,13 @@ def stage(d: Design) -> None:
     for name in tree.nodes:
         reach(d, tree, name, flow.volts[at[name]].tolist())
     whole(d, tree, flow.rounds)
+
+
+def outlets(d: Design) -> None:
+    """The far end of every branch circuit behind a panel whose voltage is known."""
     lit = {r.id for r in d.tree.rows if r.category in LIT}
-    for panel in tree.rows:
-        for row in d.stages.on_panel.get(panel, ()):
+    for panel, rows in d.stages.on_panel.items():
+        for row in rows if f"legs/{panel}" in d.items and f"network/{panel}" in d.items else ():
             outlet(d, panel, row, row in lit)
 
 
