@@ -28,7 +28,7 @@ class Assumption(NamedTuple):
 
 def assumptions(d: Design) -> tuple[Assumption, ...]:
     """Defaults of the form, limits of common practice, and rows whose figures are assumed or rest on no named document."""
-    return (*_limits(d), *_defaults(d), *_readings(d), *_rows(d))
+    return (*_limits(d), *_defaults(d), *_readings(d), *_network(d), *_rows(d))
 
 
 def _limits(d: Design) -> Iterator[Assumption]:
@@ -83,6 +83,22 @@ def _readings(d: Design) -> Iterator[Assumption]:
             f"{d.estate.site.ambient:.1f} degC",
             "the ambient of the site stands for the run, though the soil may be cooler",
         )
+
+
+def _network(d: Design) -> Iterator[Assumption]:
+    """What the exact voltages take of the load: no row says its leg yet, and no calculation says what runs together."""
+    yield Assumption(
+        "network.legs",
+        "120 V circuits take L1 and L2 in turn, panel by panel in the order of the load list",
+        "common practice: poles are not assigned yet",
+        "assign poles, then look at the voltages of both legs again",
+    )
+    yield Assumption(
+        "network.load",
+        "every row behind a feeder of the service draws the same part of its connected load, so that the feeder carries its "
+        "calculated load; all of these feeders at once, the load of a panel drawn at the panel",
+        "common practice: on the safe side for the service conductors and the transformer",
+    )
 
 
 def _rows(d: Design) -> Iterator[Assumption]:

@@ -114,6 +114,20 @@ FIELDS = {
     "r_ground": Field("R of the equipment ground", 5), "x_ground": Field("X of the equipment ground", 5),
     "r_ll": Field("R, line to line", 5), "x_ll": Field("X, line to line", 5), "r_ln": Field("R, line to neutral", 5),
     "x_ln": Field("X, line to neutral", 5), "r_lg": Field("R, line to ground", 5), "x_lg": Field("X, line to ground", 5),
+    # the exact solution of the network
+    "volts_a": Field("L1 to neutral"), "volts_b": Field("L2 to neutral"), "volts_ab": Field("L1 to L2"),
+    "current_a": Field("current in L1"), "current_b": Field("current in L2"),
+    "lowest": Field("lowest voltage of a leg, of nominal"),
+    "lost": Field("lost in conductors"), "lost_part": Field("lost, of what the source gives"),
+    "on_base": Field("voltage on a base of 120 V, lower leg"), "on_other": Field("the same on the other leg"),
+    "in_range_other": Field("within the range on the other leg"), "part": Field("part of the connected load that is drawn", 3),
+    "p_1": Field("real power on L1"), "q_1": Field("reactive power on L1"), "p_2": Field("real power on L2"),
+    "q_2": Field("reactive power on L2"), "p_12": Field("real power between the lines"),
+    "q_12": Field("reactive power between the lines"), "solved": Field("told as it was solved"), "rounds": Field("rounds"),
+    "i_1re": Field("current in L1, along", 2), "i_1im": Field("current in L1, across", 2),
+    "i_2re": Field("current in L2, along", 2), "i_2im": Field("current in L2, across", 2),
+    "v_1re": Field("voltage of L1, along", 2), "v_1im": Field("voltage of L1, across", 2),
+    "v_2re": Field("voltage of L2, along", 2), "v_2im": Field("voltage of L2, across", 2),
 }
 
 
