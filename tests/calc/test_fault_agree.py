@@ -253,6 +253,7 @@ def test_the_second_writing_of_the_bounds(rating, multiple, pickup, tolerance, p
     sure = math.inf if curve and pickup is None else (pickup or usual(rating)) * (1 + tolerance / 100)
     assert c.time == pytest.approx(longest(rating, amperes, sure, [(p.multiple, p.time) for p in curve]))
     assert c.ok == (c.time <= 5)
+    assert c.sure == pytest.approx((pickup or usual(rating)) * (1 + tolerance / 100))
     assert c.wanted == pytest.approx(c.sure * rating) and c.loop * c.wanted == pytest.approx(120)
 
 
@@ -261,6 +262,20 @@ def test_the_second_writing_of_the_bounds(rating, multiple, pickup, tolerance, p
 def test_more_fault_never_takes_longer(rating, multiple, more, pickup, points):
     d = Device("F", rating, multiple * rating, pickup or 0.0, 25.0, falling(points), False, 5.0, 240.0)
     assert clearing(d._replace(fault=more * d.fault), ED).time <= clearing(d, ED).time
+
+
+@pytest.mark.parametrize(("changes", "by"), [
+    ({"gfci": True}, "ground-fault protection for personnel"),
+    ({"pickup": 4.0}, "the stated instantaneous trip"),
+    ({"fault": 4000.0}, "the instantaneous trip, its pick-up taken at the usual upper end"),
+    ({"curve": (Point("0", 5.0, 3.0),)}, "the stated trip curve"),
+    ({"curve": (Point("0", 5.0, 300.0),)}, "the longest inverse time that the standards of breakers allow"),
+    ({}, "the longest inverse time that the standards of breakers allow"),
+])
+def test_a_bound_says_what_it_is(changes, by):
+    """200 A and 1,100 A, 5.5 times: below what is sure without a statement (14), above a stated 4 with 25 % (5)."""
+    d = Device("F", 200.0, 1100.0, 0.0, 25.0, (), False, 5.0, 240.0)
+    assert clearing(d._replace(**changes), ED).by == by
 
 
 def test_the_bounds_of_the_standards():
