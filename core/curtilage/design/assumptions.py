@@ -89,7 +89,7 @@ def _network(d: Design) -> Iterator[Assumption]:
     """What the exact voltages take of the load: no row says its leg yet, and no calculation says what runs together."""
     yield Assumption(
         "network.legs",
-        "120 V circuits take L1 and L2 in turn, panel by panel in the order of the load list",
+        "120 V circuits take L1 and L2 in turn, panel by panel in the order of the names of rows",
         "common practice: poles are not assigned yet",
         "assign poles, then look at the voltages of both legs again",
     )

@@ -2,7 +2,7 @@
 
 What is assumed of the load. Every row behind a feeder of the service draws the same part of its connected load: that part with
 which the feeder carries its calculated load. Rows of 240 V hang between the lines; circuits of 120 V take the legs in turn, panel
-by panel in the order of the load list, beginning with L1, until poles are assigned. All feeders of the service are at their
+by panel in the order of the names of rows, beginning with L1, until poles are assigned. All feeders of the service are at their
 calculated loads together. The load of a panel is drawn at the panel.
 """
 
