@@ -18,6 +18,7 @@ import numpy as np
 import pytest
 from radial import Estate, estate
 
+pytestmark = pytest.mark.slow
 SEEDS = range(16)
 
 

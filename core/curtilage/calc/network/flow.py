@@ -126,19 +126,19 @@ def settle(respond: Respond, alone: Array, power: Array, limits: tuple[float, in
     import numpy as np
     within, most = limits
     enough = within * within * len(power)
-    volts, spare, amperes, moved = (np.empty_like(power) for _ in range(4))          # fresh memory costs more than the arithmetic
+    volts, spare, amperes = (np.empty_like(power) for _ in range(3))                 # fresh memory costs more than the arithmetic
     volts[:] = alone if power.ndim == 1 else alone[:, None]
     for rounds in range(1, most + 1):
         np.divide(power, volts, out=amperes)
         np.conjugate(amperes, out=amperes)
         new = respond(amperes, spare)
         if rounds > FIRST_LOOK:
-            np.subtract(new, volts, out=moved)
-            change = squares(moved)
+            np.subtract(new, volts, out=volts)
+            change = squares(volts)
             if change <= enough:
                 return new, amperes, rounds, True
             if not change < np.inf:
-                return volts, amperes, rounds, False
+                return new, amperes, rounds, False
         volts, spare = new, volts
     return volts, amperes, most, False
 
