@@ -7,6 +7,7 @@ from curtilage.design import Design
 from curtilage.design.opening import estate
 from curtilage.design.works import WORKS
 from curtilage.model import Estate
+from curtilage.report.kinds import KINDS
 import pytest
 
 
@@ -27,6 +28,10 @@ def test_a_stage_makes_the_kinds_that_it_says() -> None:
     for w in WORKS:
         made = {key.split("/")[0] for key in d.ran[w.name]}
         assert made <= set(w.kinds), f"{w.name} also makes {made - set(w.kinds)}; name them in design/works/__init__.py"
+
+
+def test_every_kind_has_a_title() -> None:
+    assert {kind for w in WORKS for kind in w.kinds} <= set(KINDS)
 
 
 def test_no_kind_is_made_twice_and_needs_stand_before() -> None:

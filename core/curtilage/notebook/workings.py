@@ -16,7 +16,7 @@ from curtilage.design.without import told_added
 from curtilage.look.text import Markup, e
 from curtilage.notebook.frame import elsewhere, marimo, served, show
 from curtilage.report import content, parts, results
-from curtilage.report.html import KINDS
+from curtilage.report.kinds import KINDS
 from curtilage.report.numbers import label, with_unit
 
 if TYPE_CHECKING:

@@ -23,6 +23,7 @@ from curtilage.look.theme import PAGE
 from curtilage.report import content as c
 from curtilage.report import drawings, loads, parts, results, schedules, works
 from curtilage.report import working as w
+from curtilage.report.kinds import KINDS
 from curtilage.report.numbers import label
 
 if TYPE_CHECKING:
@@ -36,17 +37,6 @@ SCRIPT = ("if(window.CSSMarginRule)document.documentElement.className='r-margins
           "for(var p=e;p;p=p.parentElement)if(p.tagName=='DETAILS')p.open=true;e.scrollIntoView({block:'center'})}"
           "addEventListener('hashchange',o);o()")
 HREF = re.compile(r'href="#w/([^"]+)"')
-KINDS = {"circuit": "Branch circuits", "each": "Loads of alike circuits", "route": "Routes along the trenches",
-         "demand": "Calculated loads", "neutral": "Neutrals", "feeder": "Feeders", "main": "Mains",
-         "service": "Service conductors", "path": "Voltage along each way", "growth": "Room for growth",
-         "expected": "Expected peak", "provenance": "Sources of the figures", "neutral_load": "Neutrals as loads",
-         "transformer": "Transformer", "wire": "Impedances of conductors", "fault": "Available fault currents",
-         "clearing": "Faults at the far end and their devices", "network": "Exact voltages", "motor": "Motor circuits",
-         "start": "Starting of motors", "letter": "The utility's letter", "candidate": "Transformers to choose from",
-         "flicker": "Flicker", "metering": "Metering", "arrangement": "Arrangements of the service", "ground": "Grounding",
-         "bond": "Neutral bonds by mode", "raceway": "Raceways", "trench": "Trenches", "pull": "Pulls", "box": "Boxes",
-         "lug": "Terminals", "framing": "Ways through framing", "alternative": "Other ways to feed a run",
-         "temporary": "Temporary power"}
 
 
 class Section:

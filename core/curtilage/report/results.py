@@ -95,4 +95,14 @@ def title(d: Design, key: str) -> str:
         return c.panel_structure(d, rest)
     if kind in ("feeder", "neutral", "neutral_load", "route", "main", "growth"):
         return c.branch_title(d, rest)
-    return OTHERS.get(kind, "")
+    return OTHERS.get(kind, "") or _place(d, rest.split("/")[0])
+
+
+def _place(d: Design, name: str) -> str:
+    """What a name stands for: a feeder, a row of the load list, a panel, a structure; nothing where it is none of these."""
+    if any(f.id == name for f in d.estate.feeders):
+        return c.feeder_title(d, name)
+    row = next((r for r in d.estate.loads if r.id == name), None)
+    if row is not None:
+        return f"{row.load}, panel {row.panel}"
+    return c.panel_structure(d, name) or next((s.name for s in d.estate.structures if s.id == name), "")

@@ -1,0 +1,26 @@
+"""What the kinds of items are called."""
+
+KINDS = {"circuit": "Branch circuits", "each": "Loads of alike circuits", "route": "Routes along the trenches",
+         "demand": "Calculated loads", "neutral": "Neutrals", "feeder": "Feeders", "main": "Mains",
+         "service": "Service conductors", "path": "Voltage along each way", "growth": "Room for growth",
+         "expected": "Expected peak", "provenance": "Sources of the figures", "neutral_load": "Neutrals as loads",
+         "transformer": "Transformer", "wire": "Impedances of conductors", "fault": "Available fault currents",
+         "clearing": "Faults at the far end and their devices", "network": "Exact voltages", "motor": "Motor circuits",
+         "start": "Starting of motors", "letter": "The utility's letter", "candidate": "Transformers to choose from",
+         "flicker": "Flicker", "metering": "Metering", "arrangement": "Arrangements of the service", "ground": "Grounding",
+         "bond": "Neutral bonds by mode", "raceway": "Raceways", "trench": "Trenches", "pull": "Pulls", "box": "Boxes",
+         "lug": "Terminals", "framing": "Ways through framing", "alternative": "Other ways to feed a run",
+         "temporary": "Temporary power",
+         "alternate": "Feeders of second supplies", "run": "Their routes", "bound": "Loads that their devices bound",
+         "mass": "Metal in conductors", "margin": "What another transformer may be", "rated": "Ratings against faults",
+         "far": "Faults at the end of branch circuits", "loading": "Loads on the network", "legs": "Loads by leg",
+         "current": "Currents by leg", "outlet": "Exact voltage at outlets", "locked": "Locked-rotor currents",
+         "dip": "Dips beside a starting motor", "branch_wire": "Impedances of branch circuits",
+         "motor_feeder": "Feeders of motors", "candidate_supply": "Impedances of those transformers",
+         "milestone": "Days of the utility", "distance": "Distances on the site", "cover": "Cover in the ground",
+         "expansion": "Expansion of plastic raceways", "way": "Lengths of raceways", "option": "Parts of those ways",
+         "long": "Which runs are long", "local": "A source at the load", "disconnect": "Disconnects of buildings",
+         "space": "Working space", "temporary_service": "Temporary services", "temporary_route": "Their routes on the site",
+         "temporary_feeder": "Their feeders", "face": "Working faces", "fallback": "If the utility is late",
+         "sound": "Sound at the property line"}
+"""Kind, the first part of the key of an item -> its title on a page."""
