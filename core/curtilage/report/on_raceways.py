@@ -104,7 +104,7 @@ def moving(d: Design) -> Table:
         r, x = d.items[key], d.asks[key].record
         far, unit = given(d, x.length, "ft")
         fitting = "wanted, stated" if r.wanted and x.fitted else "wanted" if r.wanted else "none wanted"
-        lines.append(Line((x.id, f"{far} {unit}", num(d, f"{key}/swing"), num(d, f"{key}/change"), fitting), key,
+        lines.append(Line((x.id, f"{far} {unit}, stated", num(d, f"{key}/swing"), num(d, f"{key}/change"), fitting), key,
                           "" if r.fitting_ok else "fails"))
     columns = (Column("raceway", keep=True), Column("straight in the open"), Column("swing, K", True), Column("moves, in", True),
                Column("expansion fitting"))
