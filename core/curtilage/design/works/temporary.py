@@ -142,7 +142,7 @@ def late(d: Design, t: Temporary) -> None:
                                    {"carried": {s: {"va": tag} for s, tag in keys.items()}}))
     line = next((x for x in d.estate.site.boundaries if x.id == f.boundary), None)
     if f.sound is None or f.sound_at is None or f.to_line is None or line is None or line.limit is None:
-        d.lack("sound/fallback", "its sound level and where that was taken, the nearest line with its limit, and the distance to it")
+        d.lack("sound/fallback", "its sound level and where that was taken, the nearest line with its limit, and how far it is")
         return
     paths = {"level": "temporary.fallback.sound", "at": "temporary.fallback.sound_at", "line": "temporary.fallback.to_line",
              "limit": f"site.boundaries.{line.id}.limit"}
