@@ -76,11 +76,11 @@ def device_boxes(d: Design) -> Table:
         r, b = d.items[key], d.asks[key].record
         if hasattr(r, "box_fill"):
             fields = ("wire_fill", "devices", "grounds", "box_fill", "volume", "depth_least")
-            cells: tuple[Cell, ...] = (b.id, f"{alike[b.id].count}", *(num(d, f"{key}/{field}") for field in fields),
+            cells: tuple[Cell, ...] = (b.id, f"{alike[b.id].count} alike", *(num(d, f"{key}/{field}") for field in fields),
                      f"{b.depth:g} in" if b.depth else "not stated")
             lines.append(Line(cells, f"{key}/box_fill", "" if r.fill_ok else "fails"))
     vol, inch = unit_of(d, "in3"), unit_of(d, "in")
-    columns = (Column("box"), Column("alike"), Column(f"wires, {vol}", True), Column(f"devices, {vol}", True),
+    columns = (Column("box"), Column("how many"), Column(f"wires, {vol}", True), Column(f"devices, {vol}", True),
                Column(f"grounds, {vol}", True, rank=1), Column(f"all, {vol}", True), Column(f"box, {vol}", True),
                Column(f"depth at least, {inch}", True), Column("depth"))
     return Table("Boxes of devices", columns, tuple(lines))

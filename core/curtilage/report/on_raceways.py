@@ -137,7 +137,7 @@ def supplies(d: Design) -> Table:
     for key in keys(d, "alternate"):
         r, name = d.items[key], key.partition("/")[2]
         a = next(a for a in d.estate.sources.alternates if a.id == name)      # type: ignore[union-attr]
-        far: Cell = num(d, f"run/{name}/length") if f"run/{name}" in d.items else given(d, a.length or 0.0, "ft")[0]
+        far: Cell = num(d, f"run/{name}/length") if f"run/{name}" in d.items else f"{given(d, a.length or 0.0, 'ft')[0]}, stated"
         bad = not (r.device_ok and r.carries_ok and r.protected and r.neutral_ok)
         lines.append(Line((name, f"{a.from_} to {a.to}", num(d, f"{key}/current"), num(d, f"{key}/device"), conductors(d, key),
                            num(d, f"{key}/egc"), far, num(d, f"{key}/drop")), key, "fails" if bad else ""))
