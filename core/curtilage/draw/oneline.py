@@ -15,7 +15,7 @@ from curtilage.draw.svg import Words
 from curtilage.look.marks import MARKS
 
 LINE, GAP, SYM, TOOTH = 15, 18, 20, 30      # px: line pitch, gap of columns, half width of a symbol, tooth of a comb
-LEAST = 0.75                                # of its size: what is drawn smaller cannot be read, so the page scrolls
+LEAST = 0.68                                # of its size: what is drawn smaller cannot be read, so the page scrolls
 ARROW = 27                                  # px: from the middle of a symbol to the tail of the arrow of a second supply
 HEIGHT = {"utility": 32, "transformer": 38, "meter": 30, "gear": 12, "bus": 12, "main": 12, "transfer": 46, "generator": 34,
           "inverter": 30, "battery": 30, "panel": 34}
