@@ -70,7 +70,7 @@ class Page(HTMLParser):
             if a.get("data-tag"):
                 self.results.append((data, str(a["data-tag"]), str(a.get("href") or "")))
                 return
-            if tag in ("details", "svg"):
+            if tag in ("details", "svg", "thead"):
                 return
         classes = {c for _, a in self.stack for c in str(a.get("class")).split()}
         if classes & {"k-value", "num"}:

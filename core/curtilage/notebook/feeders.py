@@ -203,12 +203,12 @@ def one_line(d: Design) -> Markup:
 
 # ------------------------------------------------------------------------------------------------------------------ review
 def review(d: Design, name: str) -> Markup:
-    """What the review says of this feeder and of its panel."""
+    """What the review says of this feeder and of its panel; the far-end fault stands in the answer, with its bound."""
     f, ask = of(d, name), Asker(d.ed.name)
     panel = next(p for p in d.estate.panels if p.id == f.to)
     raceways(d, name)
     found = [*feeders.feeder(d, ask, f), *feeders.panel(d, ask, panel.id, panel.rating, panel.main), fault.panel(d, ask, panel)]
-    found += [fault.feeder(d, ask, name), network.panel(d, ask, panel.id)]
+    found += [network.panel(d, ask, panel.id)]
     return Markup(parts.checks(found, has=d.has))
 
 
