@@ -123,4 +123,3 @@ def temporary(d: Design) -> Markup:
 def pieces(d: Design, name: str) -> list[Markup]:
     """What follows the inputs of the page."""
     return [answer(d, name)]
-

@@ -62,4 +62,3 @@ def changes(d: Design, rating: float, impedance: float, ratio: float, lateral: f
     if lateral != d.estate.service.lateral.length:
         out["service.lateral.length"] = f"{lateral:g} ft"
     return out
-
