@@ -150,6 +150,19 @@ def test_compare_says_inputs_numbers_and_checks(capsys: pytest.CaptureFixture[st
     assert code == 0 and "feeders.GH.egc" in out and "069" in out and "passes" in out and "fails" in out
 
 
+def test_another_transformer_shows_what_follows(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """167 kVA where 250 stood: the lateral stays, so the fault at the gear falls, but by less than 167/250 says."""
+    record = str(tmp_path / "rev-d.json")
+    assert run(capsys, "freeze", DEMO, "--to", record)[0] == 0
+    for words in (["replay", record, "--set", "service.transformer.rating=167 kVA"], ["compare", DEMO, "--variant-b", "P20"]):
+        out = run(capsys, *words)[1]
+        for said in ("fault at the gear: MSB", "fault nearest its rating", "lowest exact voltage", "lost in the network"):
+            assert said in out
+    out = run(capsys, "replay", record, "--set", "service.transformer.rating=167 kVA")[1]
+    before, after = (float(x.replace(",", "")) for x in out.split("fault at the gear: MSB")[1].split()[:2])
+    assert before * 167 / 250 < after < before and "largest change of voltage by a start" in out
+
+
 def test_compare_names_both_sides_the_units_and_the_causes(capsys: pytest.CaptureFixture[str]) -> None:
     """Chapter 9 Table 9, aluminium in PVC: 0.043 ohm/kft for 500 kcmil, 0.036 for 600. Trench t6 is 110 ft longer in R10."""
     code, out, _ = run(capsys, "compare", DEMO, "--variant-b", "R10", "--json")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from curtilage.design.compare import causes as causes_of
@@ -10,6 +10,7 @@ from curtilage.design.later import NOT_LOOKED_AT
 from curtilage.report.content import Column, Line, Table
 from curtilage.report.numbers import digits, label, shown, unit_shown
 from curtilage.report.text import Paper, table
+from curtilage.report.works import extremes
 from curtilage.values.told import TRUST
 
 if TYPE_CHECKING:
@@ -58,6 +59,25 @@ def numbers_table(d: Design, moved: Iterable[Moved]) -> Table:
     return Table("Numbers that follow", columns, tuple(lines))
 
 
+def worst_table(d: Design, before: Mapping[str, Any], after: Mapping[str, Any]) -> Table:
+    """What is built from the sizes, the worst of each kind on both sides, each with its place; only where one of them moved."""
+    gear = d.estate.service.gear.id
+    was, now = extremes(before, gear), extremes(after, gear)
+    lines = []
+    for words in {**now, **was}:
+        sides = [(tags.get(words, ""), numbers) for tags, numbers in ((was, before), (now, after))]
+        if len({(tag, numbers.get(tag)) for tag, numbers in sides}) == 1:
+            continue
+        tag = now.get(words, "")
+        unit, field = d.counted_in(tag or was[words]), (tag or was[words]).rpartition("/")[2]
+        places = [t.split("/")[1] if t.count("/") > 1 else "" for t, _ in sides]
+        where = " then ".join(dict.fromkeys(x for x in places if x))
+        cells = [shown(numbers[t], unit, field) if t else "-" for t, numbers in sides]
+        lines.append(Line((f"{words}: {where}" if where else words, *cells, unit_shown(unit)), tag))
+    columns = (Column("of what is built"), Column("before", numeric=True), Column("after", numeric=True), Column("unit"))
+    return Table("The worst of each kind", columns, tuple(lines))
+
+
 def side(d: Design, what: str = "") -> str:
     """What stands on a side of a comparison: estate, variant with its title, edition."""
     title = f" ({what})" if what else ""
@@ -77,7 +97,11 @@ def comparison(a: Design, b: Design, c: Comparison, everything: bool, paper: Pap
     shown = [m for m in c.numbers if everything or _is_main(m.name)]
     if shown:
         table(paper, numbers_table(b, shown))
-    rest = len(c.numbers) - len(shown)
+    worst = worst_table(b, a.values(), b.values())
+    if worst.lines:
+        table(paper, worst)
+    said = {m.name for m in shown} | {line.tag for line in worst.lines}
+    rest = sum(m.name not in said for m in c.numbers)
     paper.say()
     left_out = f" {rest} lesser ones are left out; --all lists them." if rest else ""
     paper.words(f"{len(c.numbers)} numbers moved, {c.same} stand.{left_out}")

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, NamedTuple
+from operator import itemgetter
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from curtilage.errors import listed, nearest, refuse
 from curtilage.report import (
@@ -17,7 +18,7 @@ from curtilage.report import (
     on_temporary,
     on_utility,
 )
-from curtilage.report.content import Column, Line, Num, Table, keys, num
+from curtilage.report.content import Column, Line, Num, Table, num
 
 if TYPE_CHECKING:
     from curtilage.design import Design
@@ -78,26 +79,42 @@ class Worst(NamedTuple):
     limit: str
 
 
+def extremes(values: Mapping[str, Any], gear: str) -> dict[str, str]:
+    """What a reader looks for first in what is built from the sizes: words and the tag of the number; `gear` is the gear's id.
+
+    Only what `values` has, a design's or a record's numbers by tag. Ratings are held against the fault as a part of themselves.
+    """
+    def of(kind: str, *fields: str) -> list[tuple[Any, str]]:
+        return [(x, tag) for tag, x in values.items() if tag.startswith(f"{kind}/") and tag.rpartition("/")[2] in fields]
+
+    first = itemgetter(0)          # of equals the one that is designed first
+    near = [(left / values[f"{tag.rpartition('/')[0]}/interrupting"], tag) for left, tag in of("rated", "left")]
+    at_gear, nearest_to = f"fault/{gear}/largest", min(near, key=first)[1].split("/")[1] if near else ""
+    legs, times, changes = of("network", "volts_a", "volts_b"), of("clearing", "time"), of("flicker", "change")
+    found = {
+        "fault at the gear": at_gear if at_gear in values else "",
+        "fault nearest its rating": f"fault/{nearest_to}/largest" if near else "",
+        "longest clearing": max(times, key=first)[1] if times else "",
+        "lowest exact voltage": min(legs, key=first)[1] if legs else "",
+        "lost in the network": "network/lost" if "network/lost" in values else "",
+        "largest change of voltage by a start": max(changes, key=first)[1] if changes else "",
+    }
+    return {words: tag for words, tag in found.items() if tag}
+
+
 def built(d: Design) -> list[Worst]:
     """In short what is built: the smallest margin of a rating, the longest clearing, the lowest exact voltage."""
-    ratings = {d.estate.service.gear.id: d.estate.service.gear.interrupting} | {p.id: p.interrupting for p in d.estate.panels}
-    found = []
-    at = [(rating / d.value(f"fault/{name}/largest"), name) for name, rating in ratings.items()
-          if rating and d.has(f"fault/{name}/largest")]
-    if at:
-        name = min(at)[1]
-        found.append(Worst(f"fault nearest its rating: {name}", num(d, f"fault/{name}/largest"),
-                           f"rated {ratings[name]:,.0f} A"))
-    times = [(d.value(f"{key}/time"), key) for key in keys(d, "clearing") if d.has(f"{key}/time")]
-    if times:
-        key = max(times)[1]
-        found.append(Worst(f"longest clearing: feeder {key.split('/')[1]}", num(d, f"{key}/time"),
-                           f"a bound: {d.items[key].by}"))
-    legs = [(d.value(f"{key}/{f}"), key, f) for key in keys(d, "network") for f in ("volts_a", "volts_b") if d.has(f"{key}/{f}")]
-    if legs:
-        _, key, field = min(legs)
-        found.append(Worst(f"lowest exact voltage: {key.split('/')[1]}", num(d, f"{key}/{field}"),
-                           f"at least {d.ed.utilization_least:g} V"))
+    d.works()
+    found, tags = [], extremes(d.values(), d.estate.service.gear.id)
+    limits: dict[str, Callable[[str], str]] = {
+        "fault nearest its rating": lambda name: f"rated {d.value(f'rated/{name}/interrupting'):,.0f} A",
+        "longest clearing": lambda name: f"a bound: {d.items[f'clearing/{name}'].by}",
+        "lowest exact voltage": lambda name: f"at least {d.ed.utilization_least:g} V",
+    }
+    for words, limit in limits.items():
+        if words in tags:
+            kind, name = tags[words].split("/")[:2]
+            found.append(Worst(f"{words}: {'feeder ' if kind == 'clearing' else ''}{name}", num(d, tags[words]), limit(name)))
     return found
 
 
