@@ -100,7 +100,8 @@ def test_topics_are_shown_one_by_one(capsys: pytest.CaptureFixture[str]) -> None
     code, out, _ = run(capsys, "show", DEMO)
     names = [line.split()[0] for line in out.splitlines() if line]
     assert code == 0 and {"faults", "network", "grounding", "raceways", "temporary"} <= set(names)
-    for name in names:
+    assert names[-1] == "arrangements"      # each line a design of its own: looked at below
+    for name in names[:-1]:
         code, out, _ = run(capsys, "show", DEMO, name)
         assert code == 0 and "Larkspur Bench, variant base" in out and "(C01)" in out
     code, _, err = run(capsys, "show", DEMO, "fault")
@@ -112,6 +113,23 @@ def test_the_load_letter(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> 
     assert code == 0 and "Bench Valley Electric" in out
     code, said, _ = run(capsys, "letter", DEMO, "--to", str(tmp_path / "letter.md"))
     assert code == 0 and "letter.md" in said and (tmp_path / "letter.md").read_text(encoding="utf-8").strip() == out.strip()
+
+
+def test_a_letter_of_another_current(capsys: pytest.CaptureFixture[str]) -> None:
+    """P20: 42 kA gear 25 ft from an infinite primary fails; behind 22 kA at the terminals nothing downstream sees more."""
+    code, out, err = run(capsys, "letter", DEMO, "--variant", "P20", "--current", "22 kA")
+    assert code == 0 and "takes a while" in err and "With 22,000 A at the transformer" in out and "(C07)" in out
+    row = next(line for line in out.splitlines() if line.startswith("MSB "))
+    assert "42,000" in row and row.endswith("holds again") and "053" in out
+    for wrong in (["--current", "22"], ["--current", "22 A"], ["--current", "22 kA", "--to", "x.md"]):
+        code, out, err = run(capsys, "letter", DEMO, *wrong)
+        assert code == 2 and not out and "Traceback" not in err
+
+
+def test_arrangements_are_shown_alone(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "show", DEMO, "arrangements")
+    assert code == 0 and "takes a while" in err
+    assert all(w in out for w in ("as drawn", "240.87:", "230.90(A)", "(C10)"))
 
 
 def test_metres_on_request(capsys: pytest.CaptureFixture[str]) -> None:

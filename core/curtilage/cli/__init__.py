@@ -107,8 +107,13 @@ def parser() -> argparse.ArgumentParser:
     p.add_argument("topic", metavar="TOPIC", nargs="?", help="such as faults; left out, the topics are listed")
     p.add_argument("--units", choices=("us", "si"), help="feet or metres; without it, what the estate says")
 
-    p = choice(estate(command("letter", "letter", "Print the load letter to the utility, in Markdown.")))
+    words = "Print the load letter to the utility, in Markdown; or what a letter of the utility would change."
+    p = choice(estate(command("letter", "letter", words)))
     p.add_argument("--to", metavar="FILE", help="write it to a file instead")
+    p.add_argument(
+        "--current", metavar="QUANTITY",
+        help="show what a letter of this fault current, line to line at the transformer, would change, such as '22 kA'",
+    )
 
     p = json_too(
         command("compare", "compare", "Compare two designs: inputs that changed, numbers that follow, checks that flipped.")

@@ -104,20 +104,24 @@ def _stopped(d: Design, tag: str) -> None:
 def show(a: Namespace) -> int:
     """One topic of the design, or the list of topics."""
     from curtilage.report import data, text
-    from curtilage.report.works import topic
+    from curtilage.report.works import ANEW, topic
 
     if not a.topic:
         say(text.topics(_paper(a)))
         return 0
     t, d = topic(a.topic), designed(a.estate, a.variant, a.edition, a.units)
+    if t in ANEW:
+        print("Each line is a design of its own: this takes a while.", file=sys.stderr)
     say_json(data.topic(d, t)) if a.json else say(text.topic(d, t.name, _paper(a)))
     return 0
 
 
 def letter(a: Namespace) -> int:
-    """The load letter to the utility, printed or written."""
+    """The load letter to the utility, printed or written; or what a letter of another current would change."""
     from curtilage.report.letter import letter as written
 
+    if a.current is not None:
+        return _another_letter(a)
     made = written(designed(a.estate, a.variant, a.edition))
     if a.to:
         from curtilage import store
@@ -126,6 +130,21 @@ def letter(a: Namespace) -> int:
         say(f"Load letter: {a.to}")
     else:
         say(made)
+    return 0
+
+
+def _another_letter(a: Namespace) -> int:
+    from curtilage.design.impact import LEAST, MOST
+    from curtilage.errors import refuse
+    from curtilage.report import text
+    from curtilage.units import Unit
+
+    if a.to:
+        refuse("--current", "--to writes the load letter, and --current asks for no letter", "one of the two")
+    current = Unit("A", "a current", LEAST, MOST).parse(a.current)
+    d = designed(a.estate, a.variant, a.edition)
+    print("The estate is designed anew with that letter: this takes a while.", file=sys.stderr)
+    say(text.another_letter(d, current, _paper(a)))
     return 0
 
 

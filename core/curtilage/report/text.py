@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from curtilage.look.cautions import text as caution
 from curtilage.look.components import share_words
 from curtilage.report import content as c
-from curtilage.report import loads, results, schedules, works
+from curtilage.report import loads, on_utility, results, schedules, works
 from curtilage.report import working as w
 from curtilage.report.content import Column, Line, Table
 from curtilage.report.numbers import label
@@ -247,18 +247,35 @@ def closing(paper: Paper, d: Design) -> None:
 def topics(paper: Paper | None = None) -> str:
     """The topics that `curtilage show` knows, a line each."""
     paper = paper or Paper()
-    for t in works.TOPICS:
+    for t in (*works.TOPICS, *works.ANEW):
         paper.say(f"{t.name:<14}{t.title}")
     return paper.text()
+
+
+def another_letter(d: Design, current: float, paper: Paper) -> str:
+    """What a letter of this current, A line to line at the transformer, would change, with the cautions that bite."""
+    _head(paper, d, "What another letter on the available fault current would change")
+    for made in on_utility.letter_changes(d, current):
+        if made.lines:
+            table(paper, made, tags=False)
+        else:
+            paper.say()
+            paper.words(f"{made.title}: none.")
+    _say(paper, "C11", "C01")
+    return paper.text()
+
+
+def _head(paper: Paper, d: Design, title: str) -> None:
+    paper.say(title, strong=True)
+    paper.words(f"{d.estate.name}, variant {c.variant(d)}, {c.edition(d)}, amendments: {c.amendments(d)}.")
+    if d.estate.demonstration:
+        paper.words(f"WARNING  {caution('C07')} (C07)")
 
 
 def topic(d: Design, name: str, paper: Paper | None = None) -> str:
     """The tables of one topic, with the cautions that bite."""
     paper, t = paper or Paper(), works.topic(name)
-    paper.say(t.title, strong=True)
-    paper.words(f"{d.estate.name}, variant {c.variant(d)}, {c.edition(d)}, amendments: {c.amendments(d)}.")
-    if d.estate.demonstration:
-        paper.words(f"WARNING  {caution('C07')} (C07)")
+    _head(paper, d, t.title)
     found = works.tables(d, t)
     for made in found:
         table(paper, made)

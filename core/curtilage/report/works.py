@@ -53,13 +53,17 @@ TOPICS = (
     Topic("temporary", "Temporary power", on_temporary.tables, ("C24",), ("temporary",)),
 )
 """In the order of the report."""
+ANEW = (
+    Topic("arrangements", "Other arrangements of the service side by side", lambda d: [on_utility.side_by_side(d)], ("C10",), ()),
+)
+"""Topics of which each line is a design of its own: they take a while and are shown when they are asked for alone."""
 
 
 def topic(name: str) -> Topic:
     """One topic by its word; raises `CurtilageError` naming those there are."""
-    found = next((t for t in TOPICS if t.name == name), None)
+    found = next((t for t in (*TOPICS, *ANEW) if t.name == name), None)
     if found is None:
-        names = [t.name for t in TOPICS]
+        names = [t.name for t in (*TOPICS, *ANEW)]
         near = nearest(name, names)
         refuse("topic", f"there is no topic {name!r}", f"the topics are {listed(names)}", f"did you mean {near}?" if near else "")
     return found
