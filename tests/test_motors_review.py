@@ -85,6 +85,15 @@ def test_a_neighbour_feels_what_its_way_shares() -> None:
     assert felt["MH-K"].cells[3].value < felt["GP-1"].cells[3].value
 
 
+def test_a_row_says_when_the_motor_holds_and_its_neighbours_do_not() -> None:
+    """Its panel 300 ft away: within the 15 % of the policy at the pump, above the 5 % of the neighbours at the panel."""
+    d = Design(estate(DEMO, (), "nec2023", {"feeders.GP-S.length": "300 ft"}))
+    found = asked(d, "068a")
+    row = next(line for line in on_motors.starts(d).lines if line.cells[0] == PUMP)
+    assert d.items[f"start/{PUMP}"].dip < 15 and 5 < d.items[f"start/{PUMP}"].board and found.outcome == "fails"
+    assert row.cells[-1] == "motor: within; neighbours on GP-S: over" and row.kind == "over"
+
+
 def test_starters() -> None:
     soft, blind, drive = design(("starter", "soft"), ("start_amperes", "80 A")), design(("starter", "soft")), design(
         ("starter", "drive"))

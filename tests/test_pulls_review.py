@@ -87,6 +87,21 @@ def test_the_tables_of_the_report_hold_every_item() -> None:
         assert all(len(line.cells) == len(t.columns) for line in t.lines), t.title
 
 
+def test_the_better_end_and_what_is_not_asked_are_said() -> None:
+    """The tension that the line opens stands in it; 314.28(A)(2) asks no width of a straight pull along the length."""
+    tables = {t.title: t for t in on_pulls.tables(base())}
+    heads = [c.head for c in tables["Pulls"].columns]
+    for line in tables["Pulls"].lines:
+        assert line.cells[heads.index("from the better end, lb")].tag == line.tag
+        r = base().items[line.tag.rpartition("/")[0]]
+        end = "start" if (r.there < r.back) else "end"
+        if r.stretches == 1 and r.there != r.back:
+            assert line.cells[heads.index("better end")] == f"fed at its {end}"
+    rows = {line.cells[0]: line.cells for line in tables["Pull boxes and handholes"].lines}
+    assert rows["HH-G1"][2] == "not described: taken as a straight pull" and rows["HH-G1"][4:7] == ("-", "-", "-")
+    assert rows["PB-WS"][2] == "as described"
+
+
 # ------------------------------------------------------------------------------------------------------------ what fails
 def test_a_fifth_quarter_bend_fails() -> None:
     more = {"pulls.runs": [{"id": "wild", "of": ["R-WS"], "steps": [

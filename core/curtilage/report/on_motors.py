@@ -30,28 +30,35 @@ def devices(d: Design) -> Table:
                            num(d, f"{key}/breaker"), num(d, f"{key}/dual"), num(d, f"{key}/fuse"), num(d, f"{key}/instant"),
                            num(d, f"{key}/overload") if d.items[key].overload else "no nameplate current"), f"{key}/table"))
     columns = (Column("motor"), Column("load", rank=1), Column("table, A", True), Column("conductor, A", True),
-               Column("its device, A", True), Column("breaker, A", True), Column("dual-element fuse, A", True, rank=2),
-               Column("fuse, A", True, rank=2), Column("instantaneous, A", True, rank=3), Column("overload, A", True))
+               Column("its device, A", True), Column("breaker at most, A", True),
+               Column("dual-element fuse at most, A", True, rank=2), Column("fuse at most, A", True, rank=2),
+               Column("instantaneous, A", True, rank=3), Column("overload, A", True))
     return Table("Motors", columns, tuple(lines),
-                 "Breaker and fuses: Table 430.52, next size up. An instantaneous trip is a setting, and only part of a listed "
-                 "combination. Conductors rest on the table's current, the overload on the nameplate's.")
+                 "Breaker and fuses: the largest of Table 430.52, next size up; larger only if the motor does not start on it. "
+                 "An instantaneous trip is a setting, and only part of a listed combination. "
+                 "Conductors rest on the table's current, the overload on the nameplate's.")
 
 
 def starts(d: Design) -> Table:
     """One line for each motor that starts on the line or through a soft starter."""
+    panels = {r.id: r.panel for r in d.tree.rows}
     lines = []
     for key in keys(d, "start"):
         row, load = named(d, key)
         r = d.items[key]
+        beside = r.board > d.ed.neighbour_dip
+        says = "within the policy" if r.ok else "over the policy"
+        if beside:
+            says = f"motor: {'within' if r.ok else 'over'}; neighbours on {panels[row]}: over"
         lines.append(Line((row, load, maybe(d, f"locked/{row}/high"), num(d, f"{key}/current"), num(d, f"{key}/dip"),
                            num(d, f"{key}/volts"), num(d, f"{key}/board"), num(d, f"{key}/gear"),
-                           "within the policy" if r.ok else "over the policy"), f"{key}/dip", "" if r.ok else "over"))
+                           says), f"{key}/dip", "" if r.ok and not beside else "over"))
     columns = (Column("motor"), Column("load", rank=1), Column("locked rotor, A", True), Column("flows, A", True),
                Column("dip at the motor, %", True), Column("left there, V", True, rank=2), Column("at its panel, %", True),
                Column("at the gear, %", True), Column("dip"))
     return Table("Voltage while a motor starts", columns, tuple(lines),
-                 "The change that lamps show; all other load is left out. A policy of the project, not a rule of the code. "
-                 "Motors on drives start without inrush and are not listed.")
+                 f"The change that lamps show; all other load is left out. Neighbours: at its panel at most {d.ed.neighbour_dip:g} %. "
+                 "A policy of the project, not a rule of the code. Motors on drives start without inrush and are not listed.")
 
 
 def neighbours(d: Design) -> Table:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from curtilage.report.content import Cell, Column, Line, Table, keys, num, unit_of
 
 if TYPE_CHECKING:
+    from curtilage.calc.pulling.records import PullRun
     from curtilage.design import Design
 
 
@@ -27,15 +28,24 @@ def pulls(d: Design) -> Table:
         word = "can be pulled" if good else "to be judged" if r.bends_ok and r.usual_ok else "too much"
         lines.append(Line((key.split("/", 1)[1], num(d, f"{key}/length"), num(d, f"{key}/stretches"), num(d, f"{key}/bends"),
                            num(d, f"{key}/weight"), num(d, f"{key}/lie"), num(d, f"{key}/there"), num(d, f"{key}/back"),
-                           num(d, f"{key}/allowed"), num(d, f"{key}/pressure"), word), f"{key}/tension", "" if good else "over"))
+                           num(d, f"{key}/tension"), better(r), num(d, f"{key}/allowed"), num(d, f"{key}/pressure"), word),
+                          f"{key}/tension", "" if good else "over"))
     ft, lb, per = unit_of(d, "ft"), unit_of(d, "lb"), unit_of(d, "lb/ft")
     columns = (Column("raceway"), Column(f"length, {ft}", True, rank=2), Column("stretches", True), Column("bends, deg", True),
                Column(f"weight, {per}", True, rank=2), Column("lies", rank=3), Column(f"with the feeder, {lb}", True),
-               Column(f"against it, {lb}", True), Column(f"allowed, {lb}", True), Column(f"in a bend, {per}", True, rank=1),
-               Column("pull"))
+               Column(f"against it, {lb}", True), Column(f"from the better end, {lb}", True), Column("better end"),
+               Column(f"allowed, {lb}", True), Column(f"in a bend, pulled from there, {per}", True, rank=1), Column("pull"))
     return Table("Pulls", columns, tuple(lines),
-                 "The worst stretch between pull points. An estimate: friction and weights are those of practice, and the rope "
-                 "is watched all the same.")
+                 "The worst stretch between pull points. Each stretch is fed at its better end; the pressure in a bend is that of "
+                 "this way. Start and end are those of the feeder. An estimate: friction and weights are those of practice, and the "
+                 "rope is watched all the same.")
+
+
+def better(r: PullRun) -> str:
+    """The end at which the conductors are fed where the tension is lower, of the stretch that asks most."""
+    n, worst = max(enumerate(r.parts, 1), key=lambda x: float(x[1].tension))
+    end = "start" if worst.there <= worst.back else "end"
+    return f"fed at its {end}" if len(r.parts) == 1 else f"stretch {n}, fed at its {end}"
 
 
 def empty(d: Design) -> Table:
@@ -53,19 +63,23 @@ def empty(d: Design) -> Table:
 
 
 def pull_boxes(d: Design) -> Table:
-    """Pull boxes and handholes: what they measure and must measure."""
+    """Pull boxes and handholes: what they measure and must measure; "-" where nothing is asked."""
+    described = {b.id for b in d.estate.boxes if b.entries}
     lines = []
     for key in keys(d, "box"):
         r, b = d.items[key], d.asks[key].record
         if hasattr(r, "length_least"):
             word = "the fill decides" if not r.applies else "large enough" if r.ok else "too small"
-            lines.append(Line((b.id, f"{b.length:g} x {b.width:g} x {b.depth:g} in", num(d, f"{key}/length_least"),
-                               num(d, f"{key}/width_least"), num(d, f"{key}/depth_least"), num(d, f"{key}/apart_least"), word),
-                              key, "" if r.ok else "fails"))
+            fields = ("length_least", "width_least", "depth_least", "apart_least")
+            asked: list[Cell] = [num(d, f"{key}/{field}") if getattr(r, field) else "-" for field in fields]
+            entries = "as described" if b.id in described else "not described: taken as a straight pull"
+            lines.append(Line((b.id, f"{b.length:g} x {b.width:g} x {b.depth:g} in", entries, *asked, word), key,
+                              "" if r.ok else "fails"))
     inch = unit_of(d, "in")
-    columns = (Column("box"), Column("inside"), Column(f"length at least, {inch}", True), Column(f"width at least, {inch}", True),
+    columns = (Column("box"), Column("inside"), Column("entries"),
+               Column(f"length at least, {inch}", True), Column(f"width at least, {inch}", True),
                Column(f"depth at least, {inch}", True, rank=1), Column(f"entries apart, {inch}", True), Column("box is"))
-    return Table("Pull boxes and handholes", columns, tuple(lines))
+    return Table("Pull boxes and handholes", columns, tuple(lines), "A dash: nothing is asked of it.")
 
 
 def device_boxes(d: Design) -> Table:
