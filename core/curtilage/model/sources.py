@@ -3,8 +3,9 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from curtilage.model.base import Count, Flag, Id, Item, Poles, PowerFactor, Stage, Strict, Text, none_if_blank
+from curtilage.model.base import Count, Flag, Id, Item, Poles, PowerFactor, Sets, Size, Stage, Strict, Text, none_if_blank
 from curtilage.model.policy import Proof
+from curtilage.model.trips import Trip
 from curtilage.units import KW, Amps, Celsius, FaultAmps, FuelUse, Hours, KWh, Length, Percent, RatedC, Seconds, Sound, Volts
 
 Place = Literal["indoors", "closet", "utility closet", "garage", "detached garage", "outside", "roof", "pad"]
@@ -101,6 +102,9 @@ class Alternate(Item):
     from_: Id = Field(alias="from", description="bus, source or switch it starts at")
     to: Id = Field(description="panel or bus it feeds")
     breaker: Amps | None = Field(None, description="overcurrent device [A]")
+    trip: Trip | None = Field(None, description="when that device trips; left out: bounded")
+    sets: Sets | None = Field(None, description="parallel sets; left out: chosen")
+    size: Size | None = Field(None, description="phase conductor; left out: chosen")
     length: Length | None = Field(None, description="one-way length [ft]; left out: by the route")
     ambient: Celsius | None = Field(None, description="ambient temperature along the run [degC]")
     insulation: RatedC | None = Field(None, description="insulation temperature rating [degC]; left out: by the basis")

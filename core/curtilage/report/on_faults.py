@@ -102,12 +102,14 @@ def in_kilo(d: Design, tag: str) -> Num:
 def clearing(d: Design) -> Table:
     """What clears a fault to ground at the far end of each feeder, and in which time at most."""
     lines = []
-    for name, depth in ordered(d):
+    others = [(f"alternate/{a.id}", 1) for a in d.estate.sources.alternates] if d.estate.sources else []
+    for laid, depth in (*((f"feeder/{name}", depth) for name, depth in ordered(d)), *others):
+        name = laid.partition("/")[2]
         key = f"clearing/{name}"
         if key not in d.items:
             continue
         c = d.items[key]
-        lines.append(Line((name, num(d, f"feeder/{name}/device"), num(d, f"{key}/fault"), num(d, f"{key}/multiple"),
+        lines.append(Line((name, num(d, f"{laid}/device"), num(d, f"{key}/fault"), num(d, f"{key}/multiple"),
                            num(d, f"{key}/wanted"), num(d, f"{key}/time"), c.by), f"{key}/time",
                           "" if c.ok else "over", depth - 1))
     columns = (Column("feeder", keep=True), Column("device, A", True), Column("fault to ground, A", True),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
+from curtilage.design.works.clearing import unstated
 from curtilage.design.works.faults import TERMINALS, strongest
 from curtilage.review.asked import Asker
 from curtilage.values.check import Check
@@ -13,11 +14,12 @@ if TYPE_CHECKING:
     from curtilage.design import Design
     from curtilage.model.panels import Panel
 
+BY_UTILITY = "; while the utility carries its bus (generator and battery give less: not looked at)"
 NO_SHARES = "symmetrical, no contribution of motors, generators or inverters"
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 052 to 055 on the service, 072 on panels, buses and switches, 071 on feeders and circuits, 203 and 204."""
+    """Checks 052 to 055 on the service, 072 on panels, buses and switches, 071 on feeders and circuits, 071a, 203, 204."""
     gear = d.estate.service.gear.id
     yield letter(d, ask)
     yield service(d, ask, gear)
@@ -129,10 +131,12 @@ def marking(d: Design, ask: Asker, gear: str) -> Check:
 
 
 def ground_faults(d: Design, ask: Asker) -> Iterator[Check]:
-    """Check 071 on every feeder, and on the branch circuits of every panel together."""
+    """Check 071 on every feeder, 071a on every alternate one, 071 on the branch circuits of every panel together."""
     for f in d.estate.feeders:
         if f"feeder/{f.id}" in d.items:
             yield feeder(d, ask, f.id)
+    for a in d.estate.sources.alternates if d.estate.sources else ():
+        yield far(d, ask, "071a", f"alternate/{a.id}", f"sources.alternates.{a.id}", bool(a.trip and a.trip.document))
     by_panel: dict[str, list[str]] = {}
     for r in d.tree.rows:
         if f"far/{r.id}" in d.late:
@@ -142,31 +146,48 @@ def ground_faults(d: Design, ask: Asker) -> Iterator[Check]:
 
 
 def feeder(d: Design, ask: Asker, name: str) -> Check:
+    """Check 071 on one feeder."""
+    f = next(f for f in d.estate.feeders if f.id == name)
+    return far(d, ask, "071", f"feeder/{name}", f"feeders.{name}", bool(f.trip and f.trip.document))
+
+
+def far(d: Design, ask: Asker, number: str, laid: str, home: str, documented: bool) -> Check:
     """A feeder: below 135 % of the device no trip is promised; where the trip decides and is not stated, an input is missing."""
     d.works("clearing")
+    name = laid.partition("/")[2]
     key = f"clearing/{name}"
     if key not in d.items:
-        return unclear(d, ask, name, key)
+        return unclear(d, ask, number, name, key)
     c = d.items[key]
     tags = tuple(f"{key}/{field}" for field in ("fault", "multiple", "time", "wanted", "fits"))
-    device = d.value(f"feeder/{name}/device")
+    device = d.value(f"{laid}/device")
     found = f"{c.fault:,.0f} A, {c.multiple:.1f} times {device:g} A: at most {lasting(c.time)}, bounded by {c.by}"
+    if number == "071a":
+        found += BY_UTILITY
+    if c.ok and not documented and leans(d, key):
+        return ask(number, name, "not evaluated", found, f"the document of the trip of its breaker ({home}.trip.document)", tags)
     if c.ok:
-        return ask("071", name, True, found, tags=tags)
+        return ask(number, name, True, found, tags=tags)
     want = f"the instantaneous trip is sure from {c.wanted:,.0f} A (a loop of {c.loop:.3f} ohm), or for {c.fits:.0f} A of device"
     if c.open:
-        return ask("071", name, "not evaluated", f"{found}; {want}",
-                   f"the instantaneous pick-up or the curve of its breaker (feeders.{name}.trip)", tags)
-    x = ask("071", name, False, f"{found}; {want}", tags=tags)
+        return ask(number, name, "not evaluated", f"{found}; {want}",
+                   f"the instantaneous pick-up or the curve of its breaker ({home}.trip)", tags)
+    x = ask(number, name, False, f"{found}; {want}", tags=tags)
     return x._replace(remedy=f"{x.remedy}: {c.wanted:,.0f} A in place of {c.fault:,.0f} A, or at most {c.fits:.0f} A of device")
 
 
-def unclear(d: Design, ask: Asker, name: str, key: str) -> Check:
+def leans(d: Design, key: str) -> bool:
+    """Whether a clearing time holds only by what is stated of the trip."""
+    bare = unstated(d, key)
+    return bare is None or not bare.ok
+
+
+def unclear(d: Design, ask: Asker, number: str, name: str, key: str) -> Check:
     """No bound: the fault is not known, or it is below what any breaker must trip at."""
     why = d.lacking.get(key, "the fault current at its end")
     if "need not trip" in why:
-        return ask("071", name, False, why)
-    return ask("071", name, "not evaluated", "", why)
+        return ask(number, name, False, why)
+    return ask(number, name, "not evaluated", "", why)
 
 
 def lasting(seconds: float) -> str:
@@ -194,6 +215,12 @@ def circuits(d: Design, ask: Asker, name: str, rows: list[str]) -> Check:
         found = "; ".join(f"{r}: {bound(d, r)}" for r in late[:4]) + (f"; and {len(late) - 4} more" if len(late) > 4 else "")
         return ask("071", subject, "not evaluated", found, "the trip of branch breakers (basis.branch.trip)", tags)
     worst = max(known, key=lambda r: d.items[f"far/{r}"].time)
+    trip = d.estate.basis.branch.trip
+    resting = [r for r in known if leans(d, f"far/{r}")] if trip and not trip.document else []
+    if resting:
+        found = "; ".join(f"{r}: {bound(d, r)}" for r in resting[:4])
+        missing = "the document of the branch breakers' trip (basis.branch.trip.document)"
+        return ask("071", subject, "not evaluated", found, missing, tags)
     return ask("071", subject, True, f"{len(known)} circuits; the slowest is {worst}: {bound(d, worst)}",
                tags=(f"far/{worst}/time", f"far/{worst}/fault"))
 

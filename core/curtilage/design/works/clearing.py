@@ -8,19 +8,24 @@ from typing import TYPE_CHECKING, Any
 from curtilage.calc.fault.clearing import clearing, far_end
 from curtilage.calc.fault.records import Device, Far, Point
 from curtilage.design.ask import Ask
+from curtilage.errors import CurtilageError
 
 if TYPE_CHECKING:
     from curtilage.design.design import Design
     from curtilage.model.feeders import Feeder
     from curtilage.model.loads import Load
+    from curtilage.model.sources import Alternate
     from curtilage.model.trips import Trip
 
 
 def stage(d: Design) -> None:
-    """Every feeder with its device, then every branch circuit with its breaker."""
+    """Every feeder with its device, then every alternate feeder, then every branch circuit with its breaker."""
     for f in d.estate.feeders:
         if f"feeder/{f.id}" in d.items:
             feeder(d, f)
+    for a in d.estate.sources.alternates if d.estate.sources else ():
+        if f"alternate/{a.id}" in d.late:
+            alternate(d, a)
     for r in d.tree.rows:
         if f"circuit/{r.id}" in d.items and r.length is None:
             d.lack(f"far/{r.id}", f"the length of circuit {r.id} is missing")
@@ -30,17 +35,26 @@ def stage(d: Design) -> None:
 
 def feeder(d: Design, f: Feeder) -> None:
     """The device of a feeder against a fault to ground at the panel it feeds."""
-    key, point = f"clearing/{f.id}", f"fault/{f.to}"
-    if point not in d.items:
-        d.lack(key, d.late.get(point) or f"the fault at {f.to} is not known")
+    run(d, f, f"feeder/{f.id}", f"fault/{f.to}", f"feeders.{f.id}")
+
+
+def alternate(d: Design, a: Alternate) -> None:
+    """The device of an alternate feeder against a fault to ground at its end, while the utility carries the bus before it."""
+    run(d, a, f"alternate/{a.id}", f"fault/{a.id}", f"sources.alternates.{a.id}")
+
+
+def run(d: Design, f: Feeder | Alternate, laid: str, point: str, home: str) -> None:
+    """The device of `laid` against the fault to ground at `point`."""
+    key = f"clearing/{f.id}"
+    if laid not in d.items or point not in d.items:
+        d.lack(key, d.late.get(laid) or d.late.get(point) or f"the fault at the end of {f.id} is not known")
         return
-    how = tripping(d, f.trip, f"feeders.{f.id}.trip")
+    how = tripping(d, f.trip, f"{home}.trip")
     if how is None:
-        d.lack(key, rising(f"feeders.{f.id}"))
+        d.lack(key, rising(home))
         return
-    record = Device(f.id, d.items[f"feeder/{f.id}"].device, d.items[point].lg, **how.fields, gfci=False, volts=d.volts)
-    tags = {"rating": f"feeder/{f.id}/device", "fault": f"{point}/lg", **how.tags}
-    d.attempt(key, Ask(clearing, record, f"feeders.{f.id}", "ed", how.paths, tags))
+    record = Device(f.id, d.items[laid].device, d.items[point].lg, **how.fields, gfci=False, volts=d.volts)
+    d.attempt(key, Ask(clearing, record, home, "ed", how.paths, {"rating": f"{laid}/device", "fault": f"{point}/lg", **how.tags}))
 
 
 def circuit(d: Design, r: Load) -> None:
@@ -101,6 +115,16 @@ def tripping(d: Design, trip: Trip | None, home: str) -> How | None:
         "limit": limit,
     }
     return How(fields, {k: v for k, v in paths.items() if k not in tags}, tags)
+
+
+def unstated(d: Design, key: str) -> Any:
+    """The clearing `key` as it would be, had nothing been stated of the trip; None where no bound would hold."""
+    ask = d.asks[key]
+    bare = ask.record._replace(pickup=0.0, curve=(), tolerance=d.ed.instantaneous_tolerance)
+    try:
+        return ask.method(bare, d.ed if ask.view == "ed" else d.ed.view(ask.view))
+    except CurtilageError:
+        return None
 
 
 def rising(home: str) -> str:

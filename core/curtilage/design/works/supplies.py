@@ -78,6 +78,7 @@ def alternate(d: Design, a: Alternate) -> None:
     if not far:
         return d.lack(key, f"the length of {a.id} is missing" if start == end else d.late.get(f"run/{a.id}", ""))
     paths = {"volts": "service.voltage", "breaker": f"{at}.breaker", "length": f"{at}.length",
+             "sets": f"{at}.sets", "size": f"{at}.size",
              "insulation": f"{at}.insulation" if a.insulation else "basis.feeder.insulation",
              "ambient": f"{at}.ambient" if a.ambient is not None else "site.ambient", "full_neutral": "basis.feeder.neutral",
              "pf": "basis.feeder.power_factor", "terminals": "basis.feeder.terminals", "largest": "basis.feeder.largest_size"}
@@ -87,9 +88,10 @@ def alternate(d: Design, a: Alternate) -> None:
     else:
         paths["drop_limit"] = origin
     va, least, neutral, device = taken
-    record = k.Feeder(a.id, va, least, neutral, d.volts, basis.power_factor, device, k.CHOOSE_SETS, k.CHOOSE_SIZE, far,
-                      e.site.ambient if a.ambient is None else a.ambient, 2, a.insulation or basis.insulation, basis.terminals,
-                      True, False, False, basis.neutral == "full", limit, basis.largest_size, MOST_SETS)
+    record = k.Feeder(a.id, va, least, neutral, d.volts, basis.power_factor, device, a.sets or k.CHOOSE_SETS,
+                      a.size or k.CHOOSE_SIZE, far, e.site.ambient if a.ambient is None else a.ambient, 2,
+                      a.insulation or basis.insulation, basis.terminals, True, False, False,
+                      basis.neutral == "full", limit, basis.largest_size, MOST_SETS)
     d.attempt(key, Ask(feeder, record, at, f"{basis.material}-{basis.raceway}", paths, tags))
     return None
 
