@@ -36,9 +36,9 @@ def pulls(d: Design) -> Table:
                Column(f"against it, {lb}", True), Column(f"from the better end, {lb}", True), Column("better end"),
                Column(f"allowed, {lb}", True), Column(f"in a bend, pulled from there, {per}", True, rank=1), Column("pull"))
     return Table("Pulls", columns, tuple(lines),
-                 "The worst stretch between pull points. Each stretch is fed at its better end; the pressure in a bend is that of "
-                 "this way. Start and end are those of the feeder. An estimate: friction and weights are those of practice, and the "
-                 "rope is watched all the same.")
+                 "The worst stretch between pull points. Each stretch is fed at its better end; the pressure in a bend is that "
+                 "of this way. Start and end are those of the feeder. An estimate: friction and weights are those of practice, "
+                 "and the rope is watched all the same.")
 
 
 def better(r: PullRun) -> str:
