@@ -57,8 +57,9 @@ def starts(d: Design) -> Table:
                Column("dip at the motor, %", True), Column("left there, V", True, rank=2), Column("at its panel, %", True),
                Column("at the gear, %", True), Column("dip"))
     return Table("Voltage while a motor starts", columns, tuple(lines),
-                 f"The change that lamps show; all other load is left out. Neighbours: at its panel at most {d.ed.neighbour_dip:g} %. "
-                 "A policy of the project, not a rule of the code. Motors on drives start without inrush and are not listed.")
+                 f"The change that lamps show; all other load is left out. Neighbours: at its panel at most "
+                 f"{d.ed.neighbour_dip:g} %. A policy of the project, not a rule of the code. "
+                 "Motors on drives start without inrush and are not listed.")
 
 
 def neighbours(d: Design) -> Table:
