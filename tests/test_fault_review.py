@@ -6,6 +6,7 @@ from typing import Any
 
 from curtilage.design import Design
 from curtilage.design.opening import estate
+from curtilage.errors import CurtilageError
 from curtilage.model import Estate
 from curtilage.report import on_faults
 from curtilage.values.check import Check
@@ -194,6 +195,22 @@ def test_a_stated_trip_that_decides_wants_its_document() -> None:
     curve = [{"multiple": 8, "time": "4 s"}, {"multiple": 15, "time": "0.1 s"}]
     c = found(demo({"basis.branch.trip": {"curve": curve}}), "071", "GP-S, far ends of its circuits")
     assert c.outcome == "not evaluated" and "L187" in c.found and "basis.branch.trip.document" in c.missing
+
+
+def test_only_a_breaker_with_ground_fault_protection_guards_the_whole_circuit() -> None:
+    """A receptacle (210.8) opens what is behind it; a fault in the cable before it is the ordinary breaker's.
+
+    L182, 20 A at 6.1 times: UL 489 and NEMA AB 4 bound a breaker of 30 A or less at 70 s x (3 / 6.11)^2, 16.9 s.
+    """
+    subject = "EG-E, far ends of its circuits"
+    assert found(demo(), "071", subject).outcome == "passes"
+    for by in ("receptacle", ""):
+        c = found(demo({"loads.L182.gfci_by": by}), "071", subject)
+        assert c.outcome == "fails" and "L182" in c.found and "6.1 times its breaker, at most 16.9 s" in c.found
+    d = demo()
+    assert d.told("far/L182/time").value == 0.1
+    with pytest.raises(CurtilageError, match="the column gfci says there is none"):
+        demo({"loads.L182.gfci": False})
 
 
 def test_the_policy_sets_the_time() -> None:

@@ -39,7 +39,7 @@ def test_a_row_of_the_load_list() -> None:
         unit_va=1176.0, va=1176.0, amperes=9.8, volts=120.0, poles=1, pf=0.8, continuous=False, hp="1/2", fla=None,
         service_factor=None, mca=None, mocp=None, lra=None, code_letter="", starter="", start_amperes=None, starts=None,
         breaker=20.0, length=30.0,
-        tier="", shed_stage=None, manager="", group="", gfci=None, afci=None, status="base",
+        tier="", shed_stage=None, manager="", group="", gfci=None, gfci_by="", afci=None, status="base",
         season="all", source="", document="", document_date="", note="first line,\nsecond line")
     assert Load._fields == tuple(COLUMNS)
 

@@ -106,7 +106,11 @@ def test_a_fed_dwelling_has_an_outdoor_emergency_disconnect_from_the_middle_edit
 def test_surge_protection_is_asked_where_branch_devices_stand() -> None:
     """215.18, 225.42, new in the edition of 2023; 230.67 on the service in all three."""
     off = {f"panels__{p}__surge_protection": False for p in ("GH-1", "GH-S", "GH-E")} | {"service__gear__surge_protection": False}
-    assert found(changed(**{"panels__GH-1__surge_protection": False}), "043", "GH").outcome == "not evaluated"
+    c = found(changed(**{"panels__GH-1__surge_protection": None}), "043", "GH")
+    assert c.outcome == "not evaluated" and "GH-1" in c.found and "GH-1" in c.missing
+    for panel, home in (("GH-1", "GH"), ("MH-DP", "MH")):
+        c = found(changed(**{f"panels__{panel}__surge_protection": False}), "043", home)
+        assert c.outcome == "fails" and f"none in or beside {panel}" in c.found and c.remedy
     assert found(changed(**off), "043", "GH").outcome == "fails"
     assert found(changed("nec2020", **off), "043", "GH").outcome == "does not apply"
     assert found(changed("nec2020", **off), "043", "MSB").outcome == "fails"

@@ -50,6 +50,7 @@ class Load(NamedTuple):
     manager: str
     group: str
     gfci: bool | None
+    gfci_by: str
     afci: bool | None
     status: str
     season: str
@@ -105,6 +106,8 @@ COLUMNS: dict[str, Column] = {
     "manager": Column("ref", "energy management system that holds it", default=""),
     "group": Column("ref", "loads that cannot run together with it", default=""),
     "gfci": Column("flag", "whether ground-fault protection is provided"),
+    "gfci_by": Column("choice", "where it stands: a breaker guards the whole circuit; empty: not known",
+                      choices=("", "breaker", "receptacle"), default=""),
     "afci": Column("flag", "whether arc-fault protection is provided"),
     "status": Column("choice", "whether it is built now", choices=STATUSES, default="base"),
     "season": Column("choice", "when it runs", choices=("all", "winter", "summer"), default="all"),

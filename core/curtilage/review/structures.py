@@ -207,10 +207,12 @@ def surge(d: Design, ask: Asker, s: Structure, p: Panel) -> Check:
     apart = [q.id for q in branch if q.id not in guarded and not (p.surge_protection and q.location == p.location)]
     if not apart:
         return ask("043", s.id, True, f"in or beside {', '.join(dict.fromkeys(guarded))}, where the branch-circuit devices stand")
-    silent = [q for q in (p.id, *apart) if next(x for x in d.estate.panels if x.id == q).surge_protection is None]
-    if silent and not p.surge_protection:
-        return ask("043", s.id, "not evaluated", "", f"whether a surge protective device stands in or beside {silent[0]}")
-    return ask("043", s.id, False, f"none in or beside {', '.join(apart)}")
+    without = [q.id for q in dict.fromkeys((p, *branch)) if q.surge_protection is False]
+    if without or p.surge_protection:
+        said = f"stated: none in or beside {', '.join(without)}" if without else f"one at {p.id}, none stated"
+        return ask("043", s.id, False, f"{said}; branch-circuit devices without one stand in {', '.join(apart)}")
+    found = f"no surge protective device is stated in or beside {p.id}, nor where branch-circuit devices stand"
+    return ask("043", s.id, "not evaluated", found, f"whether a surge protective device stands in or beside {p.id}")
 
 
 def plaque(d: Design, ask: Asker, s: Structure) -> Check:

@@ -58,7 +58,7 @@ def run(d: Design, f: Feeder | Alternate, laid: str, point: str, home: str) -> N
 
 
 def circuit(d: Design, r: Load) -> None:
-    """The breaker of a branch circuit against a fault to ground at its far end."""
+    """The breaker of a branch circuit against a fault to ground at its far end; a receptacle does not guard the way to it."""
     key, point = f"far/{r.id}", f"fault/{r.panel}"
     if point not in d.items:
         d.lack(key, d.late.get(point) or f"the fault at {r.panel} is not known")
@@ -78,11 +78,12 @@ def circuit(d: Design, r: Load) -> None:
         at.x_lg,
         d.volts,
         **how.fields,
-        gfci=bool(r.gfci),
+        gfci=r.gfci_by == "breaker",
     )
     tags = {"rating": f"circuit/{r.id}/device", "size": f"circuit/{r.id}/size", "ground": f"circuit/{r.id}/egc"}
     tags |= {"r_lg": f"{point}/r_lg", "x_lg": f"{point}/x_lg", **how.tags}
-    d.attempt(key, Ask(far_end, record, f"loads.{r.id}", d.asks[f"circuit/{r.id}"].view, how.paths, tags))
+    d.attempt(key, Ask(far_end, record, f"loads.{r.id}", d.asks[f"circuit/{r.id}"].view,
+                       how.paths | {"gfci": f"loads.{r.id}.gfci_by"}, tags))
 
 
 class How:
