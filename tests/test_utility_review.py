@@ -60,6 +60,25 @@ def test_working_space_is_wide_and_high_and_kept_free(field: str, value: object)
     assert found(with_({f"panels.GH-1.{field}": value}), "046", "GH-1").outcome == "fails"
 
 
+def test_large_equipment_has_two_entrances_and_a_space_as_wide_as_itself() -> None:
+    """110.26(C)(2): 1,200 A or more and over 6 ft wide; 110.26(A)(2): 30 in or the width of the equipment, the larger."""
+    gear = "service.gear."
+    for changes, outcome, words in (
+        ({}, "passes", "in the open"),
+        ({gear + "equipment_width": "97 in"}, "fails", "at least 36, 97"),
+        ({gear + "equipment_width": None}, "not evaluated", "equipment_width"),
+        ({gear + "equipment_width": "72 in", gear + "indoors": True}, "passes", "one entrance does"),
+        ({gear + "indoors": None}, "not evaluated", "stands indoors"),
+        ({gear + "indoors": True}, "not evaluated", "how many entrances"),
+        ({gear + "indoors": True, gear + "entrances": 1}, "fails", "1 of 2 entrances"),
+        ({gear + "indoors": True, gear + "entrances": 2}, "passes", "2 of 2 entrances"),
+        ({gear + "equipment_width": None, gear + "bus": "1199 A"}, "passes", ""),
+    ):
+        c = found(with_(changes), "046", "MSB")
+        assert c.outcome == outcome and words in c.found + c.missing, (changes, c)
+    assert found(with_({"panels.GH-1.equipment_width": "37 in"}), "046", "GH-1").outcome == "fails"
+
+
 def test_a_space_that_is_not_stated_is_not_evaluated_and_named() -> None:
     d = unstated()
     c = found(d, "046", "MH-1")

@@ -13,12 +13,13 @@ from curtilage.editions import Edition, TellingEdition
 from curtilage.values.given import Given
 from curtilage.values.told import Told
 
-SPACE = Space("P1", "0-150", "1", 36.0, 30.0, 78.0)
+SPACE = Space("P1", "0-150", "1", 36.0, 30.0, 78.0, 0.0)
 BUILDING = Building("GH", 33_000.0, 240.0, True, 24.0, False, 200.0)
 
 
 def spaces() -> Iterator[Any]:
     yield SPACE
+    yield SPACE._replace(width=40.0, equipment=42.0)
     yield SPACE._replace(band="151-600", condition="3", depth=47.0)
 
 

@@ -103,7 +103,7 @@ def slip(x: Any) -> dict[str, Any]:
 
 def space(w: Any) -> dict[str, Any]:
     feet = next(float(r[f"cond{w.condition}_ft"]) for r in rows("nec_110_26A1_working_depth") if r["volts_to_ground"] == w.band)
-    oks = {"depth_ok": w.depth / 12 >= feet, "width_ok": w.width >= 30, "height_ok": w.height >= 78}
+    oks = {"depth_ok": w.depth / 12 >= feet, "width_ok": w.width >= 30 and w.width >= w.equipment, "height_ok": w.height >= 78}
     return oks | {"depth_least": 12 * feet, "ok": all(oks.values())}
 
 

@@ -3,7 +3,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from curtilage.model.base import CountOrNone, Flag, Id, Item, Sets, Size, Strict, Text
+from curtilage.model.base import Count, CountOrNone, Flag, Id, Item, Sets, Size, Strict, Text
 from curtilage.model.service import Condition
 from curtilage.units import Amps, FaultAmps, Inches
 
@@ -41,5 +41,8 @@ class Panel(Item):
     height: Inches | None = Field(None, description="height of the working space [in]")
     condition: Condition | None = Field(None, description="what faces it: 1 insulated or nothing, 2 grounded parts, 3 live parts")
     dedicated: Flag | None = Field(None, description="whether the space above it is kept free of foreign systems")
+    equipment_width: Inches | None = Field(None, description="width of the equipment itself [in]")
+    indoors: Flag | None = Field(None, description="whether it stands in a room; asked of large equipment, with its entrances")
+    entrances: Count | None = Field(None, description="entrances to its working space, one at each end where there are two")
     controllable: Flag = Field(False, description="whether its breakers can be switched by a controller")
     note: Text = Field("", description="remark")

@@ -5,6 +5,7 @@ from pydantic import BeforeValidator, Field, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from curtilage.model.base import (
+    Count,
     CountOrNone,
     Day,
     Flag,
@@ -189,6 +190,9 @@ class Gear(Strict):
     height: Inches | None = Field(None, description="height of the working space [in]")
     condition: Condition | None = Field(None, description="what faces it: 1 insulated or nothing, 2 grounded parts, 3 live parts")
     dedicated: Flag | None = Field(None, description="whether the space above it is kept free of foreign systems")
+    equipment_width: Inches | None = Field(None, description="width of the equipment itself [in]")
+    indoors: Flag | None = Field(None, description="whether it stands in a room; asked of large equipment, with its entrances")
+    entrances: Count | None = Field(None, description="entrances to its working space, one at each end where there are two")
 
 
 class Main(Item):

@@ -6,15 +6,17 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from curtilage.design.works.structures import supplies
+from curtilage.model.panels import Panel
 from curtilage.review.asked import Asker
 from curtilage.values.check import Check
 
 if TYPE_CHECKING:
     from curtilage.design import Design
-    from curtilage.model.panels import Panel
     from curtilage.model.policy import Attested
     from curtilage.model.service import Gear
     from curtilage.model.site import Structure
+
+IN_PER_FT = 12.0
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
@@ -109,10 +111,43 @@ def space(d: Design, ask: Asker, thing: Gear | Panel) -> Check:
     tags = tuple(f"{key}/{name}_least" for name in ("depth", "width", "height"))
     if not r.ok:
         return ask("046", thing.id, False, found, tags=tags)
+    yes, said = entrances(d, thing, rated(d, thing))
+    if yes is None:
+        return ask("046", thing.id, "not evaluated", found, said, tags)
+    found += said
+    if not yes:
+        return ask("046", thing.id, False, found, tags=tags)
     if thing.dedicated is None:
         return ask("046", thing.id, "not evaluated", found, "whether the space above it is kept free (dedicated)", tags)
     found += f"; space above it kept free: {'yes' if thing.dedicated else 'no'}"
     return ask("046", thing.id, thing.dedicated, found, tags=tags)
+
+
+def rated(d: Design, thing: Gear | Panel) -> float | None:
+    """The rating of gear or panel; of a panel without one that of the device ahead of it."""
+    if not isinstance(thing, Panel):
+        return thing.bus
+    f = d.tree.feeder_of.get(thing.id)
+    ahead = d.items.get(f"feeder/{f.id}") if f is not None else None
+    return thing.rating or thing.main or (ahead.device if ahead is not None else None)
+
+
+def entrances(d: Design, thing: Gear | Panel, rating: float | None) -> tuple[bool | None, str]:
+    """Whether large equipment has its two entrances (110.26(C)(2)), and what is found; None, and what is missing."""
+    if rating is None or rating < d.ed.large_equipment:
+        return True, ""
+    wide = thing.equipment_width
+    if wide is None:
+        return None, f"the width of {thing.id} itself, rated {rating:g} A (equipment_width)"
+    if wide <= d.ed.large_width * IN_PER_FT:
+        return True, f"; {wide:g} in wide itself: one entrance does"
+    if thing.indoors is None:
+        return None, f"whether {thing.id}, {wide:g} in wide and rated {rating:g} A, stands indoors (indoors)"
+    if not thing.indoors:
+        return True, f"; {wide:g} in wide itself, in the open: the rule of two entrances does not apply, no room to leave"
+    if thing.entrances is None:
+        return None, f"how many entrances the working space of {thing.id} has (entrances)"
+    return thing.entrances > 1, f"; {wide:g} in wide and rated {rating:g} A: {thing.entrances} of 2 entrances"
 
 
 def building(d: Design, ask: Asker, s: Structure) -> Iterator[Check]:

@@ -18,6 +18,7 @@ class Space(NamedTuple):
     depth: u.inch
     width: u.inch
     height: u.inch
+    equipment: u.inch            # width of the equipment; 0: not stated
 
 
 class Working_space(NamedTuple):
@@ -58,13 +59,13 @@ class Disconnect(NamedTuple):
 def working_space(w, ed):
     """The clear space of `w` (a `Space`) against the least depth, width and height.
 
-    For equipment likely to be worked on while energized. The width is also never less than that of the equipment, and doors open
-    90 degrees, which is not looked at. Not for: equipment above 1,000 V, entrances of large equipment, illumination.
+    For equipment likely to be worked on while energized. The width is also never less than that of the equipment, where it is
+    stated; doors open 90 degrees, which is not looked at. Not for: equipment above 1,000 V, entrances of large equipment, illumination.
     Errors: a condition or band that the table does not have. Source: NFPA 70 110.26(A), Table 110.26(A)(1).
     """
     depth_least: u.inch = ed.working_depth(w.band, w.condition) * IN_PER_FT
     depth_ok: u.flag = w.depth >= depth_least
-    width_least: u.inch = ed.working_width
+    width_least: u.inch = max(ed.working_width, w.equipment)
     width_ok: u.flag = w.width >= width_least
     height_least: u.inch = ed.working_height * IN_PER_FT
     height_ok: u.flag = w.height >= height_least

@@ -47,8 +47,10 @@ def space(d: Design, thing: Gear | Panel, path: str) -> None:
         return
     volts = d.estate.service.voltage.neutral
     band = next(name for most, name in BANDS if volts <= most)
-    record = Space(thing.id, band, f"{thing.condition}", thing.depth or 0.0, thing.width or 0.0, thing.height or 0.0)
-    d.attempt(f"space/{thing.id}", Ask(working_space, record, path, "ed", {"band": "service.voltage"}))
+    record = Space(thing.id, band, f"{thing.condition}", thing.depth or 0.0, thing.width or 0.0, thing.height or 0.0,
+                   thing.equipment_width or 0.0)
+    paths = {"band": "service.voltage", "equipment": f"{path}.equipment_width"}
+    d.attempt(f"space/{thing.id}", Ask(working_space, record, path, "ed", paths))
 
 
 def places(d: Design) -> dict[str, str]:
