@@ -31,6 +31,11 @@ def gas(days, hours_a_week, kilowatts, mean, use=14.35, heat=1000.0):
     return hours, kilowatts * mean / 100 * hours, an_hour * hours
 
 
+def gallons(kilobtu):
+    """A gallon of propane holds 91.333 kBtu (Federal Register, 21 March 2007)."""
+    return kilobtu / 91.333
+
+
 def sound(level, at, line):
     """Intensity falls with the square of the distance."""
     return 10 * log10(10 ** (level / 10) * (at / line) ** 2)

@@ -70,6 +70,13 @@ def test_the_heat_is_the_same_whatever_the_fuel():
     assert gas.heat == propane.heat and gas.fuel == pytest.approx(2.5 * propane.fuel)
 
 
+def test_propane_is_bought_by_the_gallon():
+    """A gallon of propane is 36.4 ft3 of vapour (trade tables print 36.38 and 36.39): 1 % between the two ways."""
+    gas, propane = fallback(FALLBACK, ED), fallback(FALLBACK._replace(fuel="propane"), ED)
+    assert gas.gallons == 0 and propane.gallons == pytest.approx(plain.gallons(propane.heat))
+    assert propane.gallons == pytest.approx(propane.fuel / 36.4, rel=0.01)
+
+
 @pytest.mark.parametrize("fuel", ["diesel", "gasoline"])
 def test_a_liquid_fuel_has_no_rule(fuel):
     with pytest.raises(CurtilageError, match="data sheet"):

@@ -14,7 +14,7 @@ LENGTHS = ("ft", "ft2", "VA/ft2")        # units that the reader may want in met
 WORDS = ("size", "yes/no", "text")      # units of values that are words
 DECIMALS = {"A": 1, "V": 1, "VA": 0, "kVA": 1, "kW": 1, "%": 2, "": 3, "count": 0, "ft": 0, "ft2": 0, "degC": 1, "cmil": 0,
             "m": 1, "m2": 1, "degF": 0, "mm2": 1, "VA/m2": 1, "lb": 0, "kg": 0, "kWh": 0, "kBtu": 0, "h": 0, "dBA": 0,
-            "ft3": 0, "ft3/h": 0, "W": 0, "s": 2, "A ft": 0, "hp": 2, "ohm": 4, "ohm/kft": 4, "VA/ft2": 1, "deg": 1,
+            "ft3": 0, "ft3/h": 0, "gal": 0, "W": 0, "s": 2, "A ft": 0, "hp": 2, "ohm": 4, "ohm/kft": 4, "VA/ft2": 1, "deg": 1,
             "lb/ft": 2, "in3": 2}
 UNITS = {"ft2": "ft²", "m2": "m²", "mm2": "mm²", "degC": "°C", "degF": "°F", "count": "", "size": "", "yes/no": "", "text": "",
          "ohm/kft": "ohm/kft", "VA/ft2": "VA/ft²", "VA/m2": "VA/m²", "in3": "in³"}

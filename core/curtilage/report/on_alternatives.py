@@ -56,8 +56,7 @@ def line(d: Design, f: str, key: str) -> Line:
     words = WORDS.get(name) or f"transformers of {name.partition('-')[2].replace('_', '.')} kVA, up and down"
     base = f"feeder/{f}" if name == "designed" else f"option/{f}/{name}/feeder"
     there = key in d.items
-    metal = f"{material(d, base)} " if base in d.items else ""
-    laid: Cell = f"{metal}{sizes(d, base)}" if base in d.items else ""
+    laid: Cell = f"{sizes(d, base)} {material(d, base)}" if base in d.items else ""
     mass = f"mass/{f}/kilograms" if name == "designed" else f"option/{f}/{name}/mass/kilograms"
     return Line((words, maybe(d, f"{base}/device"), laid, maybe(d, f"{base}/egc"),
                  num(d, f"{key}/drop") if there else maybe(d, f"{base}/drop"), maybe(d, f"{key}/fault"), time(d, key),

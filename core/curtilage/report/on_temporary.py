@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from curtilage.look import cautions
-from curtilage.report.content import Column, Line, Table, keys, material, maybe, num, unit_of
+from curtilage.report.content import Column, Line, Table, conductors, keys, maybe, num, unit_of
 from curtilage.report.numbers import label
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ def boards(d: Design) -> Table:
     for key in keys(d, "temporary_feeder"):
         b, at = by_id[key.partition("/")[2]], f"face/{key.partition('/')[2]}"
         far = at in d.items and not d.items[at].ok
-        lines.append(Line((b.id, f"{b.service} to {b.at}", num(d, f"{key}/device"), f"{material(d, key)} {d.items[key].size}",
+        lines.append(Line((b.id, f"{b.service} to {b.at}", num(d, f"{key}/device"), conductors(d, key),
                            maybe(d, f"temporary_route/{b.id}/length"), num(d, f"{key}/drop"), maybe(d, f"{at}/cord"),
                            maybe(d, f"{at}/total"), maybe(d, f"{at}/volts"), "yes" if b.gfci else "no"),
                           f"{key}/drop", "over" if far else ""))
@@ -55,15 +55,17 @@ def boards(d: Design) -> Table:
 
 def fallback(d: Design) -> Table:
     """The generator of a late utility."""
-    tags = [f"fallback/site/{x}" for x in ("hours", "energy", "flow", "fuel", "heat", "loading")] + ["sound/fallback/level"]
+    fields = ("hours", "energy", "flow", "fuel", "heat", "gallons", "loading")
+    tags = [*(f"fallback/site/{x}" for x in fields), "sound/fallback/level"]
     lines = tuple(Line((WORDS.get(n.tag.rpartition("/")[2]) or label(n.tag.rpartition("/")[2]), n, n.unit), n.tag)
-                  for tag in tags if d.has(tag) for n in (num(d, tag),))
+                  for tag in tags if d.has(tag) and (d.value(tag) or "gallons" not in tag) for n in (num(d, tag),))
     return Table("If the utility is late", (Column("what"), Column("number", True), Column("unit")), lines,
                  f"{cautions.text('C18')} Gas by the median of home sets; the data sheet of the set goes before it.")
 
 
 WORDS = {"hours": "hours that the set runs", "energy": "energy", "flow": "fuel in an hour", "fuel": "fuel in all",
-         "heat": "its heat", "loading": "worst season, of the rating", "level": "sound at the property line"}
+         "heat": "its heat", "gallons": "as liquid propane",
+         "loading": "worst season, of the rating", "level": "sound at the property line"}
 
 
 def removal(d: Design) -> Table:

@@ -12,6 +12,7 @@ WEEK: u.day_per_week = 7.0
 VA_PER_KVA: u.VA_per_kVA = 1000.0
 BTU_PER_KBTU: u.Btu_per_kBtu = 1000.0
 TENS: u.dBA = 20.0
+NO_LIQUID: u.gal = 0.0
 
 
 @method
@@ -47,10 +48,11 @@ def fallback(x, ed):
     flow: u.ft3_per_h = standard * ed.gas_heat / heat_value(x, ed)
     fuel: u.ft3 = flow * T
     heat: u.kBtu = standard * T * ed.gas_heat / BTU_PER_KBTU
+    gallons: u.gal = heat * BTU_PER_KBTU / ed.propane_gallon if x.fuel == PROPANE else NO_LIQUID
     S: u.VA = sum(c.va for c in x.carried)
     loading: u.percent = WHOLE * S / VA_PER_KVA / x.rating
     carries: u.flag = loading <= WHOLE
-    return FallbackRun(T, energy, flow, fuel, heat, loading, carries)
+    return FallbackRun(T, energy, flow, fuel, heat, gallons, loading, carries)
 
 
 @method
@@ -58,7 +60,7 @@ def sound_at(s):
     """Sound level of a set at the property line, from that at a stated distance; `s` is a `Sound`.
 
     Free field, a point: 6 dB less for each doubling of the distance. Not for: walls, reflections, several sets.
-    Source: 20 log of the distance, as in a generator application manual (2007, p. 30): 95 dBA at 7 m is about 72 at 100 m.
+    Source: 20 log of the distance, as in a generator application manual (p. 30): 95 dBA at 7 m is about 72 at 100 m.
     """
     level: u.dBA = s.level - TENS * log10(s.line / s.at)
     margin: u.dBA = s.limit - level

@@ -112,6 +112,7 @@ class FallbackRun(NamedTuple):
     flow: u.ft3_per_h            # of the fuel as it is, at the mean load
     fuel: u.ft3                  # all of it
     heat: u.kBtu
+    gallons: u.gal               # of liquid propane; 0 of another fuel
     loading: u.percent           # load of the worst season over the rating
     carries: u.flag
 
