@@ -1,7 +1,10 @@
 """What is allowed and still looks wrong, and what cannot be worked although every field is right."""
 from curtilage.errors import CurtilageError, Problem, Problems
+from curtilage.model.contrary import contradictions
 from curtilage.model.estate import Estate
 from curtilage.model.graph import crow
+from curtilage.model.pulls import TrenchWay
+from curtilage.model.site import Trench
 from curtilage.model.source import Row, Rows
 from curtilage.units import plain
 
@@ -19,6 +22,7 @@ def workable(estate: Estate, problems: Problems) -> None:
         if f.length is None:
             _needs_route(estate, "feeders", f.id, f.from_, f.to, problems)
     _letters(estate, problems)
+    contradictions(estate, problems)
 
 
 def _letters(estate: Estate, problems: Problems) -> None:
@@ -62,17 +66,24 @@ def warnings(estate: Estate, found: list[Row], rows: Rows) -> list[Problem]:
 
 
 def _described(estate: Estate, out: Problems) -> None:
-    """The steps along a trench against its length: straight steps measure it, bends at its ends are part of them."""
+    """The steps along a trench against its length."""
     trenches = {t.id: t for t in estate.site_graph.trenches} if estate.site_graph else {}
     for way in estate.pulls.trenches if estate.pulls else ():
-        t, steps = trenches.get(way.id), [s.length for s in way.steps if s.kind == "straight"]
-        if t is None or None in steps:
-            continue
-        length = sum(x for x in steps if x is not None)
-        if abs(length - t.length - t.rise) > DESCRIBED * t.length:
-            out.add(_where(estate, f"pulls.trenches.{way.id}"),
-                    f"its straight steps come to {plain(round(length, 1))} ft, the trench {t.id} to {plain(t.length)} ft",
-                    "the steps describe the whole trench", "correct one of the two")
+        t = trenches.get(way.id)
+        if t is not None and (said := contrary(way, t)):
+            out.add(_where(estate, f"pulls.trenches.{way.id}"), said, "the steps describe the whole trench",
+                    "correct one of the two")
+
+
+def contrary(way: TrenchWay, t: Trench) -> str:
+    """Both lengths [ft] where straight steps do not come to their trench; bends at its ends are part of it."""
+    steps = [s.length for s in way.steps if s.kind == "straight"]
+    if None in steps:
+        return ""
+    length = sum(x for x in steps if x is not None)
+    if abs(length - t.length - t.rise) <= DESCRIBED * t.length:
+        return ""
+    return f"its straight steps come to {plain(round(length, 1))} ft, the trench {t.id} to {plain(t.length)} ft"
 
 
 def _straight_lines(estate: Estate, out: Problems) -> None:

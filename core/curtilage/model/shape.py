@@ -56,7 +56,7 @@ def _fields(model: type[BaseModel]) -> dict[str, tuple[str, FieldInfo, Reader]]:
 def _model(model: type[BaseModel]) -> Reader:
     def read(given: Any, spot: Spot) -> Any:
         if not isinstance(given, Map):
-            return spot.wrong(f"{thing(given)} stands here", "expected a group of keys")
+            return spot.wrong(f"{thing(given)} stands here", f"expected a group of keys: {listed(_fields(model), 8)}")
         fields = _fields(model)
         values: dict[str, Any] = {}
         good = True

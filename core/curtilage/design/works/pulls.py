@@ -132,12 +132,16 @@ def _way(d: Design, p: Planned) -> list[list[Part]]:
 def _along(d: Design, p: Planned) -> list[Part]:
     """The steps of the trenches that a raceway lies in; a box at the node between two of them is a pull point."""
     from curtilage.model.pulls import Step
+    from curtilage.model.sense import contrary
 
     assert d.estate.pulls is not None
     ways = {w.id: w.steps for w in d.estate.pulls.trenches}
     unknown = [t for t in p.way if t not in ways]
     if unknown:
         raise Missing(f"the way of trench {listed(unknown)} is not described, so {p.id} is not either")
+    for way in d.estate.pulls.trenches:
+        if way.id in p.way and (said := contrary(way, d.stages.trenches[way.id])):
+            raise Missing(f"the way of trench {way.id} is contradictory: {said}; correct one of the two")
     boxes = {b.at: b.id for b in d.estate.boxes}
     out: list[Part] = []
     here = p.start
