@@ -6,7 +6,7 @@ from typing import Any
 
 from curtilage.design import Design
 from curtilage.design.opening import estate
-from curtilage.report import on_alternatives
+from curtilage.report import on_alternatives, text
 import pytest
 
 DEMO = "demo_estate"
@@ -72,7 +72,16 @@ def test_the_question_is_answered_by_a_decision() -> None:
 
 def test_the_table_opens() -> None:
     d = design()
-    ways, sun = on_alternatives.tables(d)
+    ways, lasting, sun = on_alternatives.tables(d)
     assert [str(line.cells[0]) for line in ways.lines][:2] == ["as designed", "aluminium, by drop"] and len(ways.lines) == 7
-    for line in (*ways.lines, *sun.lines):
+    for line in (*ways.lines, *lasting.lines, *sun.lines):
         assert all(d.told(c.tag).value == c.value for c in line.cells if not isinstance(c, str))
+
+
+def test_no_word_is_broken_on_a_narrow_terminal() -> None:
+    """At 110 columns each option and each head keeps its words whole."""
+    paper = text.Paper(110)
+    for t in on_alternatives.tables(design()):
+        text.table(paper, t)
+    words = set(paper.text().split())
+    assert {"designed", "aluminium,", "transformers", "smallest", "ampacity", "clearing", "growth", "nothing", "never"} <= words

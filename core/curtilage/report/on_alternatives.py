@@ -23,19 +23,36 @@ def tables(d: Design) -> list[Table]:
     """The options of every run that is long and lightly loaded, side by side."""
     d.works("alternative")
     feeders = dict.fromkeys(k.split("/")[1] for k in d.late if k.startswith("alternative/"))
-    return [t for f in feeders for t in (table(d, f), *local(d, f))]
+    return [t for f in feeders for t in (table(d, f), lasting(d, f), *local(d, f))]
 
 
 def table(d: Design, f: str) -> Table:
     """The options of one feeder."""
     lines = [line(d, f, k) for k in d.late if k.startswith(f"alternative/{f}/")]
-    columns = (Column("way"), Column("device, A", True), Column("conductors"), Column("ground", rank=1), Column("drop, %", True),
-               Column("far fault, A", True), Column("cleared in, s", True), Column("metal, kg", True),
-               Column("lost in a year, kWh", True), Column("what it fails"))
+    columns = (Column("way"), Column("device, A", True), Column("wire"), Column("ground", rank=1), Column("drop, %", True),
+               Column("far fault, A", True), Column("cleared in, s", True), Column("what it fails"))
     return Table(f"Ways of feeding {f}", columns, tuple(lines),
-                 "Drop of run and windings at the calculated load. Times are bounds. The energy takes the calculated load as the "
-                 "peak and a share of it as the mean: an upper estimate, for comparison. Metal of conductors only. A pair of "
-                 "transformers brings two bonds and an electrode with it (250.30). No price is compared.")
+                 "Drop of run and windings at the calculated load. Times are bounds; never: no trip is promised. A pair of "
+                 "transformers brings two bonds and an electrode with it (250.30).")
+
+
+def lasting(d: Design, f: str) -> Table:
+    """What each option takes of metal, and what is lost in it."""
+    keys = [k for k in d.late if k.startswith(f"alternative/{f}/")]
+    lines = []
+    for key in keys:
+        name = key.rpartition("/")[2]
+        mass = f"mass/{f}/kilograms" if name == "designed" else f"option/{f}/{name}/mass/kilograms"
+        lines.append(Line((called(name), maybe(d, mass), maybe(d, f"{key}/losses")), f"{key}/losses" if key in d.items else ""))
+    columns = (Column("way"), Column("metal, kg", True), Column("lost in a year, kWh", True))
+    return Table(f"Metal and losses of the ways of feeding {f}", columns, tuple(lines),
+                 "Metal of conductors only. The energy takes the calculated load as the peak and a share of it as the mean: an "
+                 "upper estimate, for comparison. No price is compared.")
+
+
+def called(name: str) -> str:
+    """An option in words."""
+    return WORDS.get(name) or f"transformers of {name.partition('-')[2].replace('_', '.')} kVA, up and down"
 
 
 def local(d: Design, f: str) -> list[Table]:
@@ -53,14 +70,12 @@ def local(d: Design, f: str) -> list[Table]:
 def line(d: Design, f: str, key: str) -> Line:
     """One option, or as much of it as there is."""
     name = key.rpartition("/")[2]
-    words = WORDS.get(name) or f"transformers of {name.partition('-')[2].replace('_', '.')} kVA, up and down"
     base = f"feeder/{f}" if name == "designed" else f"option/{f}/{name}/feeder"
     there = key in d.items
     laid: Cell = f"{sizes(d, base)} {material(d, base)}" if base in d.items else ""
-    mass = f"mass/{f}/kilograms" if name == "designed" else f"option/{f}/{name}/mass/kilograms"
-    return Line((words, maybe(d, f"{base}/device"), laid, maybe(d, f"{base}/egc"),
+    return Line((called(name), maybe(d, f"{base}/device"), laid, maybe(d, f"{base}/egc"),
                  num(d, f"{key}/drop") if there else maybe(d, f"{base}/drop"), maybe(d, f"{key}/fault"), time(d, key),
-                 maybe(d, mass), maybe(d, f"{key}/losses"), failing(d, key)), f"{key}/losses" if there else "",
+                 failing(d, key)), f"{key}/time" if there else "",
                 "" if there and d.items[key].ok else "over")
 
 
@@ -68,7 +83,7 @@ def time(d: Design, key: str) -> Cell:
     """The longest time in which a far fault is cleared, or that no trip is promised."""
     if key not in d.items:
         return ""
-    return num(d, f"{key}/time") if d.items[key].time > 0 else "no trip promised"
+    return num(d, f"{key}/time") if d.items[key].time > 0 else "never"
 
 
 def sizes(d: Design, base: str) -> str:
