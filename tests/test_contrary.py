@@ -5,8 +5,9 @@ from pathlib import Path
 
 from curtilage.design import Design
 from curtilage.errors import Problems
-from curtilage.model import Estate, load
+from curtilage.model import Estate, from_text, load
 import pytest
+from small_estate import ESTATE, LOADS
 
 FOLDER = Path(__file__).parent.parent / "demo_estate"
 
@@ -43,3 +44,18 @@ def test_a_passage_leads_elsewhere(demo: Estate) -> None:
     q = f.passages[0]
     with pytest.raises(Problems, match=f"leads from {q.from_} to itself"):
         demo.with_({f"framing.{f.id}.passages.{q.id}.to": q.from_})
+
+
+def test_a_motor_draws_more_while_it_starts(demo: Estate) -> None:
+    row = next(x for x in demo.loads if x.lra and x.lra > 20)
+    with pytest.raises(Problems, match="locked-rotor current of 6 A is below the full-load current of 13 A"):
+        demo.with_({f"loads.{row.id}.fla": "13 A", f"loads.{row.id}.lra": "6 A"})
+
+
+def test_a_trench_that_stands_twice_is_told_once() -> None:
+    """The second trench takes the id of the first, so the missing second id must not be told as well."""
+    text = ESTATE.replace("{id: t3,", "{id: t2,").replace(
+        "loads: loads.csv", "raceways: [{id: R, from: SY, to: GH, kind: pvc40, route: [t3]}]\nloads: loads.csv")
+    with pytest.raises(Problems) as e:
+        from_text(text, LOADS)
+    assert len(e.value) == 1 and "the id t2 stands twice" in str(e.value)

@@ -35,7 +35,8 @@ def check_loads(found: list[Row], rows: Rows, context: Context, problems: Proble
         if (x.volts not in volts or x.hp not in hp or abs(x.va - x.qty * x.unit_va) > NEAR * x.va + 1
                 or (x.amperes is not None and abs(x.unit_va - x.volts * x.amperes) > NEAR * x.unit_va + 0.06 * x.volts)
                 or (x.volts != x.poles * context.volts.neutral and (x.poles != 0 or x.volts != 0 or not _empty(x)))
-                or (x.va == 0 and not _empty(x)) or (x.gfci is False and x.gfci_by)):
+                or (x.va == 0 and not _empty(x)) or (x.gfci is False and x.gfci_by)
+                or (x.lra and x.fla and x.lra < x.fla)):
             _row(r, rows, context, problems)
 
 
@@ -80,6 +81,11 @@ def _row(r: Row, rows: Rows, context: Context, problems: Problems) -> None:
         problems.add(rows.where(r, "gfci_by"),
                      f"ground-fault protection by a {r.load.gfci_by}, and the column gfci says there is none", "",
                      "write Y in the column gfci, or leave gfci_by empty")
+    if r.load.lra and r.load.fla and r.load.lra < r.load.fla:
+        problems.add(rows.where(r, "lra"),
+                     f"the locked-rotor current of {plain(r.load.lra)} A is below the full-load current of "
+                     f"{plain(r.load.fla)} A (column fla)", "a motor draws more while it starts",
+                     "read the nameplate again; the two may be exchanged")
     if context.hp is not None and r.load.hp and r.load.hp not in context.hp:
         problems.add(rows.where(r, "hp"), f"{r.load.hp} hp has no row in {MOTOR_TABLE}", f"rows: {listed(context.hp, 99)}",
                      "write it as the table prints it, or leave it empty and state the nameplate amperes")

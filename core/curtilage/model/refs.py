@@ -88,9 +88,13 @@ def names(tree: Map, loads: Mapping[str, Place]) -> Names:
 
 def check(tree: Map, known: Names, problems: Problems) -> None:
     """Adds duplicate ids, dangling references and faults of the feeder tree to the problems."""
+    before = len(problems.items)
     _twice(tree, "", problems)
+    twice = {p.where.rpartition(" ")[2] for p in problems.items[before:]}
     _apart(known, problems)
     for pattern, kinds in REFERS.items():
+        if any(NAMED.get(k, "").removesuffix("[].id") in twice for k in kinds):
+            continue                                           # the name that is missing may be that of one of the two
         for found in each(tree, pattern):
             if isinstance(found.value, str) and found.value not in known.of(*kinds):
                 dangling(f"{found.at.precise()} {found.path}", found.value, kinds, known, problems)
