@@ -109,6 +109,7 @@ def test_a_ribbon_over_service_conductors_is_a_question() -> None:
     ("kind: pvc40,", "kind: pvc40, size: 1/2,", "161", "R-GH", "fails"),
     ("kind: pvc40", "kind: rmc", "161d", "R-GH", "fails"),
     ("count: 3}", "count: 3, size: 4/0}", "161d", "R-GH", "fails"),
+    ("to: GH, kind", "to: MH, kind", "161d", "R-GH", "fails"),
     ("sealed: yes", "sealed: no", "082", "GH", "fails"),
     ("cover: 24 in", "cover: 12 in", "081", "t3", "fails"),
     ("count: 3}", "count: 2}", "165", "R-GH", "fails"),

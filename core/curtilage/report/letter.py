@@ -64,7 +64,8 @@ def _motors(d: Design) -> str:
             x, often = d.asks[key].record, f"{r.starts:g} an hour" if r.starts else "not stated"
             how = {"soft": "soft starter", "drive": "drive"}.get(r.starter, "across the line")
             change = f"{d.items[key].supply:.2f} %"
-            rows.append(f"| {r.load} | {r.hp or '-'} | {shown(x.current, 'A')} | {how} | {often} | {change} |")
+            name = f"{r.load}, {r.structure} ({r.id})"
+            rows.append(f"| {name} | {r.hp or '-'} | {shown(x.current, 'A')} | {how} | {often} | {change} |")
     if not rows:
         return ""
     head = "| motor | hp | start, A | how | starts | change at the transformer |\n|---|---|---|---|---|---|"

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from curtilage.design.works.laid import CARRIES, Planned, key_of, planned
+from curtilage.design.works.laid import CARRIES, Planned, home, key_of, planned
 from curtilage.design.works.raceways import CABLES, PVC, stated_size
 from curtilage.errors import listed
+from curtilage.model.graph import routes
 from curtilage.review.asked import Asker
 from curtilage.values.check import Check
 
@@ -115,7 +116,7 @@ MATERIALS = {"pvc": ("pvc40", "pvc80", "hdpe", "lfnc-a", "lfnc-b"), "steel": ("e
 
 
 def agreeing(d: Design, ask: Asker) -> Iterator[Check]:
-    """A stated raceway against the supply in it: material, conductor size, trade size."""
+    """A stated raceway against the supply in it: where they lead, material, conductor size, trade size."""
     for r in d.estate.raceways:
         for m in r.members:
             key = key_of(d, m.kind, m.of) if m.kind in CARRIES else ""
@@ -126,11 +127,28 @@ def agreeing(d: Design, ask: Asker) -> Iterator[Check]:
                 lacks.append(f"{r.kind} is stated, resistance and reactance were taken in {worked}")
             if m.size is not None and m.size != wanted.size:
                 lacks.append(f"{m.size} lies in it, {wanted.size} is calculated")
+            lacks += elsewhere(d, r, key)
             trade = stated_size(d, key)
             if trade and r.size is not None and trade != r.size:
                 lacks.append(f"trade size {r.size} here, {trade} there")
             said = "; ".join(lacks) or f"{r.kind}, {m.size or wanted.size}: as calculated"
             yield ask("161d", r.id, not lacks, said, tags=(f"{key}/size",))
+
+
+def elsewhere(d: Design, r: Raceway, key: str) -> list[str]:
+    """In words, a structure at which a raceway ends and to which its supply does not come; empty where there is none."""
+    kind, _, name = key.partition("/")
+    e = d.estate
+    others = e.sources.alternates if e.sources is not None else ()
+    f = next((x for x in (e.feeders if kind == "feeder" else others if kind == "alternate" else ()) if x.id == name), None)
+    if f is None:
+        return []
+    ends = home(e, f.from_), home(e, f.to)
+    graph = e.site_graph
+    passed = routes(graph, ends[0])[ends[1]].nodes if graph and ends[1] in routes(graph, ends[0]) else ends
+    structures = {s.id for s in e.structures}
+    wrong = [x for x in (home(e, r.from_), home(e, r.to)) if x in structures and x not in (*ends, *passed)]
+    return [f"it ends at {x}, and {kind} {name} leads from {ends[0]} to {ends[1]}" for x in wrong]
 
 
 def grounded(r: Raceway, of: str | None) -> bool:

@@ -1,4 +1,4 @@
-"""The figures of a load letter: what the code asks for, what is expected, and the largest motor, each by its own name."""
+"""The figures of a load letter: the code load, the expected peak, the largest motor and the largest start."""
 from typing import NamedTuple
 
 from curtilage.values import lines as u
@@ -22,7 +22,7 @@ class Asked(NamedTuple):
     transformer: u.kVA           # asked for
     sets: u.count                # lateral
     motor_hp: u.hp               # largest motor; 0: none
-    motor_start: u.A             # while it stands
+    motor_start: u.A             # largest current of a start, of motors and compressors
     vehicles: u.count            # vehicle supplies
     vehicles_va: u.VA
 

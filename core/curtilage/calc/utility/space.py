@@ -60,7 +60,8 @@ def working_space(w, ed):
     """The clear space of `w` (a `Space`) against the least depth, width and height.
 
     For equipment likely to be worked on while energized. The width is also never less than that of the equipment, where it is
-    stated; doors open 90 degrees, which is not looked at. Not for: equipment above 1,000 V, entrances of large equipment, illumination.
+    stated; doors open 90 degrees, which is not looked at.
+    Not for: equipment above 1,000 V, entrances of large equipment, illumination.
     Errors: a condition or band that the table does not have. Source: NFPA 70 110.26(A), Table 110.26(A)(1).
     """
     depth_least: u.inch = ed.working_depth(w.band, w.condition) * IN_PER_FT

@@ -146,6 +146,12 @@ def largest(d: Design) -> Load | None:
     return max(rows, key=lambda r: (number(r.hp), starting(d, r)), default=None)
 
 
+def hardest(d: Design) -> Load | None:
+    """The row that draws most while it starts, compressors among them."""
+    rows = [r for r in d.tree.rows if f"start/{r.id}" in d.asks]
+    return max(rows, key=lambda r: starting(d, r), default=None)
+
+
 def figures(d: Design) -> None:
     """The load letter."""
     load = d.chosen["service"]
@@ -153,15 +159,16 @@ def figures(d: Design) -> None:
         d.lack("letter", "the expected peak is not known")
         return
     x = d.items["expected"]
-    first = largest(d)
-    start = d.asks.get(f"start/{first.id}") if first else None
+    first, hard = largest(d), hardest(d)
+    start = d.asks.get(f"start/{hard.id}") if hard else None
     cars = [r for r in d.tree.rows if r.category == "vehicle"]
     tags: dict[str, Any] = {"va": f"{load}/total", "rating": "service/rating", "sets": "service/sets"}
     tags |= {name: f"expected/{name}" for name in ("kw", "kva", "high_kw", "high_kva")}
     if start and "current" in start.tags:
         tags["motor_start"] = start.tags["current"]
     paths = {"volts": "service.voltage", "transformer": "service.transformer.rating", "vehicles": "loads", "vehicles_va": "loads"}
-    paths |= {"motor_hp": f"loads.{first.id}.hp", "motor_start": f"loads.{first.id}.lra"} if first else {}
+    paths |= {"motor_hp": f"loads.{first.id}.hp"} if first else {}
+    paths |= {"motor_start": f"loads.{hard.id}.lra"} if hard else {}
     record = Asked(
         "letter",
         d.value(f"{load}/total"),
