@@ -150,7 +150,37 @@ def test_a_single_rod() -> None:
     assert one(with_({f"{rod}.kind": "water pipe", f"{rod}.count": 1}), "089", "EG").outcome == "fails"
 
 
+def test_a_water_pipe_is_no_second_electrode_of_a_rod() -> None:
+    """250.53(A)(2) takes those of 250.52(A)(2) to (A)(8), not the water pipe of (A)(1); 250.53(D)(2) lets a rod beside the pipe
+    off nothing."""
+    pipe = {"id": "E-WP", "kind": "water pipe", "length": "12 ft"}
+    alone = {"id": "E-EG", "kind": "rod", "length": "10 ft", "diameter": "0.625 in"}
+    d = with_({f"{S}.EG.electrodes": [alone, pipe]})
+    assert one(d, "089", "EG").outcome == "fails" and "250.53(A)(2), (D)(2)" in one(d, "089", "EG").found
+    proof = {"by": "somebody", "date": "2026-11-02", "evidence": "sheet 4"}
+    d = with_({f"{S}.EG.electrodes": [{**alone, "resistance": "18 ohm", "measured": proof}, pipe]})
+    assert one(d, "089", "EG").outcome == "attested"
+    d = with_({f"{S}.EG.electrodes": [{**alone, "count": 2, "spacing": "12 ft"}, pipe]})
+    assert one(d, "089", "EG").outcome == "passes"
+    d = with_({f"{S}.EG.electrodes": [pipe, {"id": "R", "kind": "ring", "length": "60 ft", "wire": "2", "depth": "3 ft"}]})
+    assert one(d, "089", "EG").outcome == "passes"
+
+
 # -------------------------------------------------------------------------------------------------------------- other bonds
+def test_metal_that_reaches_the_earth_is_an_electrode() -> None:
+    """250.50: a metal water pipe (250.52(A)(1)) and structural metal in the earth (250.52(A)(2)), where there are, are used."""
+    assert one(Design(base()), "088", "MH, water in the ground").outcome == "attested"
+    assert not found(Design(base()), "088", "CG, water in the ground")                       # no metal water pipe is there
+    d = Design(base().with_({}, remove=("attested.AT-23", "attested.AT-25")))
+    c = one(d, "088", "MH, water in the ground")
+    assert c.outcome == "not evaluated" and "10 ft or more of metal water pipe" in c.missing
+    assert one(d, "088", "GP, steel in the ground").outcome == "not evaluated"
+    pipe = {"id": "E-WP", "kind": "water pipe", "length": "12 ft"}
+    rods = {"id": "E-EG", "kind": "rod", "count": 2, "length": "10 ft", "diameter": "0.625 in", "spacing": "12 ft"}
+    d = with_({f"{S}.EG.metal": ["water"], f"{S}.EG.water": True, f"{S}.EG.electrodes": [rods, pipe]})
+    assert one(d, "088", "EG, water in the ground").outcome == "passes"
+
+
 def test_metal_systems() -> None:
     c = one(with_({f"{S}.MH.water": False}), "094", "MH, metal water pipe")
     assert c.outcome == "fails" and "2/0 Cu or 4/0 Al" in c.found                  # 1,000 kcmil Al, Table 250.66
@@ -233,7 +263,9 @@ def test_a_generator_with_a_bond_of_its_own() -> None:
 
 def test_what_nobody_said_of_the_switches_at_the_panels() -> None:
     """With the generator's neutral broken at its switch alone, the panels decide; not stated, the mode has no answer."""
-    d = with_({**SWITCHED, "sources.generators.GEN.neutral_bond": True})
+    s = base().sources
+    silent = {f"sources.alternates.{a.id}.neutral_switched": None for a in (s.alternates if s else ())}
+    d = with_({**SWITCHED, "sources.generators.GEN.neutral_bond": True, **silent})
     assert outcome(d)["utility"] == "passes" and outcome(d)["GEN"] == "not evaluated"
     assert "A-MH-S" in one(d, "095", "GEN").missing
     tied = second_supplies(False)

@@ -176,6 +176,47 @@ def test_a_hole_too_large_or_too_near_fails_each_by_its_own_rule() -> None:
     assert found(d, "167", "PN1").outcome == found(d, "166", "PN1").outcome == "passes"
 
 
+def test_an_edge_that_the_stud_does_not_have_is_no_answer() -> None:
+    """A hole of 3.2 in in 5.5 in leaves 2.3 in for both sides, 1.15 in on the nearer one at most; 300.4(A)(1) wants 1-1/4 in."""
+    stud = {"penetrations.PN1.member": "non-bearing stud", "penetrations.PN1.hole": "3.2 in"}
+    d = changed(overrides={**stud, "penetrations.PN1.edge": "2 in"})
+    for number in ("166", "167"):
+        c = found(d, number, "PN1")
+        assert c.outcome == "not evaluated" and "1.15 in" in c.missing and "2 in to the edge" in c.missing
+    d = changed(overrides={**stud, "penetrations.PN1.edge": "1.15 in"})
+    assert found(d, "166", "PN1").outcome == "fails" and found(d, "167", "PN1").outcome == "passes"
+    d = changed(overrides={"framing.PP.passages.wall.edge": "2.5 in"})          # 5.5 in less 1.25 in: 2.125 in a side
+    assert found(d, "168", "PP-bar").outcome == "fails" and "2.125 in" in d.lacking["framing/PP-wall"]
+
+
+def test_a_stud_of_which_no_more_is_said_is_a_bearing_one() -> None:
+    """IRC R602.6: a bearing stud takes 40 % of 5.5 in, 2.2 in, and one that is not bearing 60 %, 3.3 in."""
+    for kind, outcome in (("stud", "fails"), ("bearing stud", "fails"), ("non-bearing stud", "passes")):
+        d = changed(overrides={"penetrations.PN1.member": kind, "penetrations.PN1.hole": "3 in",
+                               "penetrations.PN1.edge": "1.25 in"})
+        c = found(d, "167", "PN1")
+        assert c.outcome == outcome and ("not said to be non-bearing" in c.found) == (kind == "stud")
+    d = changed(overrides={"framing.PP.passages.wall.hole": "3 in", "framing.PP.passages.wall.edge": "1.25 in"})
+    assert found(d, "168", "PP-bar").outcome == "fails"
+
+
+def test_stated_bends_and_a_route_that_has_fewer_do_not_both_hold() -> None:
+    """352.26: 360 deg between pulls."""
+    r = next(r for r in demo().raceways if f"pull/{r.id}" in base().items)
+    has = base().items[f"pull/{r.id}"].bends
+    for stated, outcome in ((450, "fails"), (has + 1, "not evaluated"), (has, "passes")):
+        c = found(changed(overrides={f"raceways.{r.id}.bends": f"{stated:g} deg"}), "162", r.id)
+        assert c.outcome == outcome, stated
+        assert outcome == "passes" or (f"{has:g} deg" in c.missing and f"{stated:g} deg" in c.missing)
+
+
+def test_a_list_that_is_left_out_is_said_to_be() -> None:
+    d = Design(demo().with_({"boxes": (), "device_boxes": (), "penetrations": (), "framing": ()}))
+    for number in ("163", "166", "167", "168", "169", "170"):
+        assert [c.outcome for c in d.checks if c.number == number] == ["not evaluated"]
+        assert "stated" in found(d, number, "estate").found
+
+
 def test_a_rated_wall_wants_its_seal() -> None:
     assert found(base(), "169", "PN1").outcome == "does not apply"
     d = changed(overrides={"penetrations.PN1.fire_rated": "yes"})

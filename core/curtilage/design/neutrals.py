@@ -10,12 +10,12 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import TYPE_CHECKING, NamedTuple
 
-from curtilage.calc.grounding.neutrals import Tie, islands, rings
+from curtilage.calc.grounding.neutrals import Tie, islands, ringed, rings
 from curtilage.calc.grounding.records import Bond
 
 if TYPE_CHECKING:
     from curtilage.model import Estate
-    from curtilage.model.sources import Sources, Transfer
+    from curtilage.model.sources import Alternate, Transfer
 
 UTILITY, TOGETHER = "utility", "-and-"
 LINES = 2
@@ -35,7 +35,9 @@ class At(NamedTuple):
 class Proof(NamedTuple):
     """One mode: the islands that have a source, with their bonds, and the steps that lead there.
 
-    `open` names inputs that are not known and would change the result; `rings` counts closed loops of neutral.
+    `open` names inputs that are not known and would change the result; `rings` counts closed loops of neutral, `ringed` are the
+    panels whose two supplies close them, `unsure` what is not known and would change that count. `both` counts second supplies
+    of which nobody says whether their switch breaks the neutral, where the bonds are the same either way.
     """
 
     mode: str
@@ -44,6 +46,9 @@ class Proof(NamedTuple):
     steps: tuple[str, ...]
     open: tuple[str, ...]
     rings: int
+    ringed: tuple[str, ...]
+    unsure: tuple[str, ...] = ()
+    both: int = 0
 
 
 class Neutrals:
@@ -59,6 +64,9 @@ class Neutrals:
         further = [*s.generators, *s.storage, *s.solar, *s.buses, *s.transfers] if s else []
         self.places = [UTILITY, self.gear.id, *self.mains, *(p.id for p in estate.panels), *(x.id for x in further)]
         self.inlets = {i.id: i for i in s.inlets} if s else {}
+        self.alternates: tuple[Alternate, ...] = s.alternates if s else ()
+        fed = [*(f.to for f in estate.feeders), *(a.to for a in self.alternates), *(t.load for t in self.transfers)]
+        self.twice = {p for p in fed if fed.count(p) > 1}
         self.bonds = tuple(self._bonds())
 
     # ------------------------------------------------------------------------------------------------------------ bonds
@@ -84,7 +92,11 @@ class Neutrals:
         stated = {x.id for x in self.e.grounding.structures} if self.e.grounding else set()
         there = dict.fromkeys((self.gear.structure, *(p.structure for p in self.e.panels)))
         at = tuple(f"whether neutral and ground are bonded at {x}, under grounding" for x in there if x not in stated)
-        return at + tuple(
+        return at + self.contradicted()
+
+    def contradicted(self) -> tuple[str, ...]:
+        """Switches whose poles say another thing of the neutral than the words beside them."""
+        return tuple(
             f"which is so at {t.id}: {t.poles} switched poles, or the neutral {'' if t.neutral_switched else 'not '}switched"
             for t in self.transfers if t.neutral_switched != (t.poles > LINES))
 
@@ -149,25 +161,32 @@ class Neutrals:
                 yield Tie(i.id, i.panel, True, f"the cord ties the neutral of the portable generator to {i.panel}")
 
     def _feeders(self, on: tuple[str, ...], unknown: bool) -> Iterator[Tie]:
-        s = self.e.sources
-        away = {a.to: a for a in (s.alternates if s else ()) if self.breaks(a.neutral_switched, unknown)}
+        away = {a.to: a for a in self.alternates if self.breaks(a, unknown)}
         for f in self.e.feeders:
             t = self.by_load.get(f.to)
             if t is not None and t.normal in (f.id, f.from_):
                 continue                                   # the switch stands in this feeder, and is tied by itself
             other = away.get(f.to)
             gone = other is not None and self.backed(other.from_, on)
-            yield Tie(f.from_, f.to, not gone, f"feeder {f.id} ties {f.from_} and {f.to}")
-        for a in s.alternates if s else ():
-            switched = self.breaks(a.neutral_switched, unknown)
-            fed = self.backed(a.from_, on)
-            how = "ties" if not switched or fed else "is open between"
-            yield Tie(self.place(a.from_), self.place(a.to), not switched or fed, f"{a.id} {how} {a.from_} and {a.to}")
+            yield Tie(f.from_, f.to, not gone)
+        for a in self.alternates:
+            yield Tie(self.place(a.from_), self.place(a.to), not self.breaks(a, unknown) or self.backed(a.from_, on))
 
-    @staticmethod
-    def breaks(stated: bool | None, unknown: bool) -> bool:
-        """Whether a neutral is broken, with a reading for what nobody has said."""
-        return unknown if stated is None else stated
+    def breaks(self, a: Alternate, unknown: bool) -> bool:
+        """Whether the switch at a panel breaks the neutral, with a reading for what nobody has said; one supply has no switch."""
+        return unknown and a.to in self.twice if a.neutral_switched is None else a.neutral_switched
+
+    def _panels(self, on: tuple[str, ...], unknown: bool) -> Iterator[str]:
+        """Steps: on which side the switches stand that break the neutral at a panel, and where both supplies stay tied."""
+        broken = [a for a in self.alternates if self.breaks(a, unknown)]
+        second = [a for a in broken if self.backed(a.from_, on)]
+        for word, here in (("first", [a for a in broken if a not in second]), ("second", second)):
+            if here:
+                yield (f"switches at panels that break the neutral, on the {word} supply: {', '.join(a.to for a in here)}; the "
+                       "neutral of the other one is open there")
+        both = [a.to for a in self.alternates if a not in broken and a.to in self.twice]
+        if both:
+            yield f"panels tied to both of their supplies, since no switch breaks the neutral: {', '.join(both)}"
 
     def place(self, name: str) -> str:
         """The node of the graph that an id stands for; a feeder stands for the place where it begins."""
@@ -177,14 +196,29 @@ class Neutrals:
     def _switch(self, t: Transfer, over: bool) -> Iterator[Tie]:
         """The poles of one switch: both sides where it breaks no neutral, the side it stands on where it does."""
         yield Tie(t.id, t.load, True)
+        own = self.own_run(t)
         if not t.neutral_switched:
             why = f"{t.id} breaks no neutral: {t.load} stays tied to {t.normal} and to {t.alternate}, whichever side it is on"
             yield Tie(t.id, self.place(t.normal), True, why)
-            yield Tie(t.id, self.place(t.alternate), True)
+            if not own:
+                yield Tie(t.id, self.place(t.alternate), True)
             return
         for name, other, here in (("normal", t.normal, not over), ("alternate", t.alternate, over)):
+            if own and name == "alternate":
+                continue
             word = "tied to" if here else "broken from"
             yield Tie(t.id, self.place(other), here, f"{t.id} switches the neutral: {t.load} is {word} {other}, its {name} side")
+
+    def own_run(self, t: Transfer) -> bool:
+        """Whether an islanding device's storage stands on its load side already, by a panel and runs that are stated."""
+        s = self.e.sources
+        at = next((x.panel for x in (s.storage if s else ()) if x.id == t.alternate and t.kind == "island"), None)
+        above = {**{f.to: f.from_ for f in self.e.feeders}, **{a.to: a.from_ for a in self.alternates}}
+        seen: set[str | None] = set()
+        while at and at != t.load and at not in seen:
+            seen.add(at)
+            at = above.get(at)
+        return at == t.load
 
     # ------------------------------------------------------------------------------------------------------------ proof
     def proof(self, mode: str, on: tuple[str, ...]) -> Proof:
@@ -192,15 +226,17 @@ class Neutrals:
         first, second = (self._read(mode, on, unknown) for unknown in (False, True))
         missing = [*self.unsaid(), *(f"whether the portable generator at inlet {i} bonds its neutral to its frame"
                    for i in on if i in self.inlets and self.inlets[i].generator_bond is None)]
-        s: Sources | None = self.e.sources
-        unsaid = [a for a in (s.alternates if s else ()) if a.neutral_switched is None]
+        unsaid = [a for a in self.alternates if a.neutral_switched is None and a.to in self.twice]
+        switches = [f"whether the switch at {a.to} ({a.id}) breaks the neutral" for a in unsaid]
+        unsure = (*self.contradicted(), *(switches if first.rings != second.rings else ()))
         if counts(first) != counts(second):
-            missing += [f"whether the switch at {a.to} ({a.id}) breaks the neutral" for a in unsaid]
+            missing += switches
         elif unsaid:
             both = (f"second supplies of which nobody says whether their switch breaks the neutral: {len(unsaid)}; "
                     "read both ways, the bonds are the same")
-            first = first._replace(steps=(*first.steps[:-len(first.live)], both, *first.steps[-len(first.live):]))
-        return first._replace(open=tuple(missing))
+            before, told = first.steps[:-len(first.live)], first.steps[-len(first.live):]
+            first = first._replace(steps=(*before, both, *told), both=len(unsaid))
+        return first._replace(open=tuple(missing), unsure=unsure)
 
     def _read(self, mode: str, on: tuple[str, ...], unknown: bool) -> Proof:
         ties = tuple(self.ties(on, unknown))
@@ -213,10 +249,13 @@ class Neutrals:
         stand = ", ".join(f"{t.id} at {'alternate' if self.source_of(t) in on else 'normal'}" for t in self.transfers)
         steps = ((f"switches: {stand}",) if stand else ()) + tuple(
             t.why for t in ties if t.why and (t.a in self.by_id or UTILITY in (t.a, t.b) or not t.closed or t.a in self.inlets))
+        steps += tuple(self._panels(on, unknown))
         told = tuple(f"island of {', '.join(x for x in i if x in sources)}: {len(i)} places, bonded at "
                      f"{', '.join(b.words for b in at if b.bond.bonded) or 'no place'}"
                      for i, at in zip(live, bonds, strict=True))
-        return Proof(mode, live, bonds, (*steps, *told), (), sum(rings(i, ties) for i in live))
+        double = {x for i in live for t in ringed(i, ties) for x in (t.a, t.b)}
+        at = tuple(a.to for a in self.alternates if a.to in double) or tuple(x for x in places if x in double)
+        return Proof(mode, live, bonds, (*steps, *told), (), sum(rings(i, ties) for i in live), at)
 
 
 def counts(p: Proof) -> list[int]:

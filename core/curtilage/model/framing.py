@@ -7,8 +7,8 @@ from curtilage.model.base import Count, Id, Item, Text
 from curtilage.model.policy import Proof
 from curtilage.units import Inches, Length, LengthOrNone
 
-MemberKind = Literal["stud", "bearing stud", "joist", "rafter", "beam", "lvl", "i-joist", "truss", "glulam", "steel", "masonry",
-                     "concrete"]
+MemberKind = Literal["stud", "bearing stud", "non-bearing stud", "joist", "rafter", "beam", "lvl", "i-joist", "truss", "glulam",
+                     "steel", "masonry", "concrete"]
 
 
 class Passage(Item):
@@ -18,7 +18,9 @@ class Passage(Item):
     to: Id = Field(description="cavity at the other end")
     length: Length = Field(description="length [ft]")
     rise: LengthOrNone = Field(0.0, description="vertical run added to the length [ft]")
-    crosses: MemberKind | None = Field(None, description="member that must be bored; left out: nothing is bored")
+    crosses: MemberKind | None = Field(
+        None, description="member that must be bored, a stud held to the limits of a bearing one until it is said to be "
+                          "non-bearing; left out: nothing is bored")
     members: Count = Field(1, description="how many of them")
     hole: Inches | None = Field(None, description="diameter of the hole that is wanted [in]")
     depth: Inches | None = Field(None, description="depth of the member [in]")

@@ -58,13 +58,14 @@ class Penetration(Item):
     """A hole or notch in a member of the structure."""
     id: Id = Field(description="short name")
     structure: Id = Field(description="structure it is in")
-    member: MemberKind = Field(description="kind of member")
+    member: MemberKind = Field(
+        description="kind of member; a stud is held to the limits of a bearing one until it is said to be non-bearing")
     hole: Inches | None = Field(None, description="diameter of the hole [in]")
     notch: Inches | None = Field(None, description="depth of the notch [in]")
     depth: Inches | None = Field(None, description="depth of the member [in]")
     edge: Inches | None = Field(None, description="distance from the edge of the hole to the nearest edge of the member [in]")
     plate: Flag | None = Field(None, description="whether a steel plate or sleeve guards the wiring from nails and screws")
-    doubled: Flag = Field(False, description="whether a bearing stud is doubled at the hole")
+    doubled: Flag = Field(False, description="whether a stud is doubled at the hole")
     at_end: Flag = Field(False, description="whether a notch is at the end of its member")
     middle_third: Flag | None = Field(None, description="whether a notch lies in the middle third of the span")
     conduit: Flag = Field(False, description="whether rigid or intermediate conduit, PVC or EMT passes, which needs no plate")

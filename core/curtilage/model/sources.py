@@ -78,6 +78,8 @@ class Transfer(Item):
     load: Id = Field(description="panel or bus on the load side")
     kind: Literal["automatic", "manual", "island"] = Field(description="how it acts")
     rating: Amps = Field(description="rating [A]")
+    breaker: Amps | None = Field(
+        None, description="overcurrent device on the normal side [A]; left out: none nearer than the one ahead")
     poles: Poles = Field(description="switched poles")
     neutral_switched: Flag = Field(description="whether the neutral is switched")
     interrupting: FaultAmps | None = Field(None, description="withstand or interrupting rating [A]")
@@ -96,6 +98,14 @@ class Bus(Item):
     note: Text = Field("", description="remark")
 
 
+class PanelSwitch(Strict):
+    """What keeps the two supplies of a panel from being closed at once."""
+    kind: Literal["automatic", "manual", "interlock"] = Field(
+        description="a transfer switch, or breakers that hold each other open")
+    poles: Poles = Field(description="switched poles")
+    rating: Amps | None = Field(None, description="rating [A]; breakers of an interlock have their own")
+
+
 class Alternate(Item):
     """A feeder of the backed-up system: from a bus to a panel that the utility feeds in normal operation."""
     id: Id = Field(description="short name")
@@ -111,6 +121,7 @@ class Alternate(Item):
     tiers: tuple[Literal["T0", "T1", "T2", "T3"], ...] = Field((), description="tiers it carries")
     neutral_switched: Flag | None = Field(
         None, description="whether the switch between it and the normal feeder breaks the neutral; left out: not known")
+    switch: PanelSwitch | None = Field(None, description="what keeps it and the normal feeder apart; left out: not known")
     note: Text = Field("", description="remark")
 
 

@@ -126,8 +126,8 @@ def steps(d: Design) -> list[Table]:
             if step not in seen or step.startswith("island"):
                 lines.append(Line((p.mode, str(i), step), f"bond/{p.mode}"))
             seen.add(step)
-        ring = (f"closed loops of neutral: {p.rings}; a panel with two supplies and an unbroken neutral sends its neutral "
-                "current back over both") if p.rings else ""
+        ring = (f"closed loops of neutral: {p.rings}, at {', '.join(p.ringed)}; a panel with two supplies and an unbroken "
+                "neutral sends its neutral current back over both") if p.rings else ""
         if ring and ring not in seen:
             lines.append(Line((p.mode, "", ring), f"bond/{p.mode}"))
         seen.add(ring)

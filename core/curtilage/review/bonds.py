@@ -16,8 +16,11 @@ if TYPE_CHECKING:
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
-    """Checks 070, 078, 091, 092, 095."""
+    """Checks 070, 078, 091, 092, 095, 095a."""
     yield from parallel(d, ask)
+    if d.estate.sources is not None:
+        for p in proofs(d.estate):
+            yield loops(ask, p)
     if d.estate.grounding is None:
         for number in ("078", "091", "092", "095"):
             yield ask(number, "estate", "not evaluated", "nothing is stated", NOT_STATED)
@@ -57,7 +60,7 @@ def service(d: Design, ask: Asker) -> Iterator[Check]:
     elif not r.jumper_ok:
         said += f", at least {r.least}"
     tags = tuple(f"{key}/{f}" for f in ("jumper", "least", "area"))
-    yield ask("091", "service", bool(r.jumper_ok) and g.neutral_bond, said, tags=tags)
+    yield ask("091", "service", bool(r.jumper_ok) and g.neutral_bond, said + unsaid(*proofs(d.estate)), tags=tags)
     yield supply_side(d, ask)
     yield ask("092", "service", bool(r.neutral_ok), f"{neutral} in each raceway; at least {r.neutral_area:,.0f} cmil",
               tags=(f"{key}/neutral_area", "service/neutral"))
@@ -85,6 +88,7 @@ def sources(d: Design, ask: Asker) -> Iterator[Check]:
             continue
         r = d.items[key]
         said = f"system bonding jumper {r.jumper}" + ("" if r.jumper_ok else f", at least {r.least}")
+        said += unsaid(*proofs(d.estate))
         yield ask("091", source, bool(r.jumper_ok), said, tags=(f"{key}/jumper", f"{key}/least"))
 
 
@@ -115,7 +119,26 @@ def mode(d: Design, ask: Asker, p: Proof) -> Check:
         return ask("095", p.mode, "not evaluated", islands(p), d.lacking[key])
     r = d.items[key]
     tags = (f"{key}/bonds", f"{key}/islands", f"{key}/fewest", f"{key}/most")
-    return ask("095", p.mode, bool(r.ok), islands(p), tags=tags)
+    return ask("095", p.mode, bool(r.ok), islands(p) + unsaid(p), tags=tags)
+
+
+def unsaid(*found: Proof) -> str:
+    """Said beside an outcome that rests on switches of which nobody says whether they break the neutral, and holds either way."""
+    count = max((p.both for p in found), default=0)
+    if not count or any(p.open for p in found):
+        return ""
+    return f"; whether the switch breaks the neutral is not stated at {count} panel(s): read both ways, the bonds are the same"
+
+
+def loops(ask: Asker, p: Proof) -> Check:
+    """Check 095a: neutral current has one way back in this mode."""
+    if p.unsure:
+        return ask("095a", p.mode, "not evaluated", "", "; ".join(p.unsure))
+    if not p.rings:
+        return ask("095a", p.mode, True, "no closed loop of neutral")
+    said = "1 closed loop" if p.rings == 1 else f"{p.rings} closed loops"
+    said += f" of neutral, at {', '.join(p.ringed)}: neutral current goes back over both supplies"
+    return ask("095a", p.mode, False, said)
 
 
 def islands(p: Proof) -> str:

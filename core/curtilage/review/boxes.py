@@ -13,17 +13,35 @@ from curtilage.values.check import Check
 
 if TYPE_CHECKING:
     from curtilage.design import Design
+    from curtilage.design.works.laid import Planned
     from curtilage.model.raceways import Raceway
 
 
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
     """Checks 084, 162, 162a, 162b, 163, 170."""
     yield from pulls(d, ask)
+    yield from unstated(d, ask)
     for b in d.estate.boxes:
         yield pull_box(d, ask, b.id)
     for x in d.estate.device_boxes:
         yield device_box(d, ask, x.id, unmeasured(x))
     yield from lugs(d, ask)
+
+
+def unstated(d: Design, ask: Asker) -> Iterator[Check]:
+    """Where an estate has what wants boxes and states none, that is said: an empty list is no answer."""
+    raceways = len(planned(d))
+    if raceways and not d.estate.boxes:
+        yield ask("163", "estate", "not evaluated", f"no box is stated, so none was looked at; {raceways} raceways",
+                  "the pull and junction boxes and handholes (boxes)")
+    if dwells(d) and not d.estate.device_boxes:
+        yield ask("170", "estate", "not evaluated", "no box of devices is stated, so none was looked at",
+                  "the boxes of devices that are full (device_boxes)")
+
+
+def dwells(d: Design) -> bool:
+    """Whether the estate has a dwelling: framed walls, and boxes in them."""
+    return any(s.occupancy == "dwelling" for s in d.estate.structures)
 
 
 def lacking(d: Design, key: str) -> str:
@@ -48,7 +66,7 @@ def pulls(d: Design, ask: Asker) -> Iterator[Check]:
             r = d.items[key]
             points = f"{r.stretches:g} stretch{'es' if r.stretches > 1 else ''}"
             said = f"at most {r.bends:g} deg between pull points, {points} over {r.length:,.0f} ft"
-            yield ask("162", p.id, bool(r.bends_ok), said, tags=(f"{key}/bends", f"{key}/length"))
+            yield route(d, ask, p, said)
             yield ask("162b", p.id, bool(r.radius_ok), f"bends of at least {r.radius_least:g} in to the middle of the raceway",
                       tags=(f"{key}/radius_least",))
             unknown = unweighed(d, p)
@@ -62,6 +80,17 @@ def pulls(d: Design, ask: Asker) -> Iterator[Check]:
             yield stated_bends(d, ask, p.stated, p.stated.bends)
         else:
             yield ask("162", p.id, "not evaluated", "the bends are not known", lacking(d, key))
+
+
+def route(d: Design, ask: Asker, p: Planned, said: str) -> Check:
+    """The bends of a described route, held against those stated for the raceway, where both are there."""
+    key, r = f"pull/{p.id}", d.items[f"pull/{p.id}"]
+    tags, stated = (f"{key}/bends", f"{key}/length"), p.stated.bends if p.stated is not None else None
+    if stated is None or stated <= r.bends:
+        return ask("162", p.id, bool(r.bends_ok), said, tags=tags)
+    said += f"; the raceway states {stated:g} deg between pulls"
+    outcome = "not evaluated" if r.bends_ok and stated <= d.ed.bends_most else False
+    return ask("162", p.id, outcome, said, f"which of the two is so: {r.bends:g} deg (pulls) or {stated:g} deg (raceways)", tags)
 
 
 def stated_bends(d: Design, ask: Asker, r: Raceway, bends: float) -> Check:

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 def checks(d: Design, ask: Asker) -> Iterator[Check]:
     """Checks 166 to 169, and those of boxes."""
     yield from boxes.checks(d, ask)
+    if boxes.dwells(d) and not d.estate.penetrations:
+        yield from unstated(d, ask)
     for p in d.estate.penetrations:
         if p.member in SAWN:
             yield from sawn(d, ask, p)
@@ -31,6 +33,14 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
             yield way(d, ask, f, w)
 
 
+def unstated(d: Design, ask: Asker) -> Iterator[Check]:
+    """Where an estate has dwellings and states no hole at all, that is said: an empty list is no answer."""
+    asked = ("166", "167", "169") if any(f.wanted for f in d.estate.framing) else ("166", "167", "168", "169")
+    for number in asked:
+        yield ask(number, "estate", "not evaluated", "no hole or notch is stated, so none was looked at",
+                  "the holes and notches in framing (penetrations)")
+
+
 def sawn(d: Design, ask: Asker, p: Penetration) -> Iterator[Check]:
     """A hole or notch in a sawn member: the wood, and the wiring in it."""
     key = f"framing/{p.id}"
@@ -40,10 +50,11 @@ def sawn(d: Design, ask: Asker, p: Penetration) -> Iterator[Check]:
         return
     r = d.items[key]
     cut = []
+    kind = "stud, taken for a bearing one (IRC R602.6) as it is not said to be non-bearing," if p.member == "stud" else p.member
     if p.hole:
         cut.append(f"hole {p.hole:g} in, at most {r.hole_most:.3g} in, {p.edge:g} in from the edge, at least {r.edge_least:g} in")
     cut += [f"notch {p.notch:g} in, at most {r.notch_most:.3g} in"] if p.notch else []
-    yield ask("167", p.id, bool(r.wood_ok), f"{p.member} of {p.depth:g} in: {'; '.join(cut)}",
+    yield ask("167", p.id, bool(r.wood_ok), f"{kind} of {p.depth:g} in: {'; '.join(cut)}",
               tags=(f"{key}/hole_most", f"{key}/notch_most", f"{key}/edge_least"))
     guard = "guarded by a plate" if p.plate else "a raceway that needs no plate" if p.conduit else "no plate is stated"
     said = f"{p.edge:g} in from the edge, {r.nail_least:g} in without a plate; {guard}" if p.hole else f"a notch; {guard}"

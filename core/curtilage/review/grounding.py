@@ -19,6 +19,9 @@ POURED = ("slab", "framing", "rough-in", "finish", "built")
 """How far a structure is built when the concrete of its footing has been placed."""
 DRIVEN = ("rod", "plate")
 BURIED = ("rod", "plate", "ring", "concrete-encased")
+EARTHED = {"water": ("water pipe", "10 ft or more of metal water pipe in the earth (250.52(A)(1))"),
+           "steel": ("structural metal", "structural metal in the earth (250.52(A)(2))")}
+"""Metal systems that are electrodes where they reach the earth: the electrode's kind, and what to look for."""
 SYSTEMS = {"water": "metal water pipe", "gas": "gas pipe", "steel": "structural steel"}
 
 
@@ -40,6 +43,7 @@ def checks(d: Design, ask: Asker) -> Iterator[Check]:
                 yield conductor(d, ask, g, e)
             yield from second(d, ask, g)
             yield from metal(d, ask, g)
+            yield from in_ground(d, ask, g)
             yield lightning(d, ask, g)
         yield from intersystem(d, ask, s, g)
     yield from tubing(d, ask)
@@ -145,7 +149,9 @@ def second(d: Design, ask: Asker, g: Grounding) -> Iterator[Check]:
     measured = [e for e in driven if e.resistance is not None]
     low = any(e.resistance <= d.ed.rod_resistance for e in measured if e.resistance is not None)
     said = ", ".join(kinds(e) for e in g.electrodes) + "".join(f"; measured {e.resistance:g} ohm" for e in measured) + estimate
-    if strong or (driven and len(driven) < len(weak)):
+    if driven and not strong and len(driven) < len(weak):
+        said += "; a water pipe is no second electrode of a rod, and the rod beside it has to do by itself (250.53(A)(2), (D)(2))"
+    if strong:
         yield ask("089", g.id, True, said, tags=tuple(apart))
     elif not driven:
         yield ask("089", g.id, False, f"{said}: a water pipe alone", tags=tuple(apart))
@@ -191,6 +197,23 @@ def metal(d: Design, ask: Asker, g: Grounding) -> Iterator[Check]:
                   f"which metal systems structure {g.id} has (metal; an empty list where there is none)")
     elif not there:
         yield ask("094", g.id, "does not apply", "no metal water pipe, gas pipe or structural steel")
+
+
+def in_ground(d: Design, ask: Asker, g: Grounding) -> Iterator[Check]:
+    """Metal water pipe and structural steel that reach the earth are electrodes, and have to be used (250.50)."""
+    for name, (kind, what) in EARTHED.items():
+        if name not in (g.metal or ()) and getattr(g, name) is None:
+            continue
+        subject = f"{g.id}, {name} in the ground"
+        seen = next((a for a in d.estate.attested if a.check == "088" and a.subject == subject), None)
+        if used := [e.id for e in g.electrodes if e.kind == kind]:
+            yield ask("088", subject, True, f"{kind} {', '.join(used)} is among the electrodes")
+        elif seen is not None:
+            yield ask("088", subject, "attested", f"{seen.statement}; {seen.by}, {seen.date}, {seen.evidence}")
+        else:
+            yield ask("088", subject, "not evaluated", f"{SYSTEMS[name]} is there, and no electrode of this kind",
+                      f"whether {g.id} has {what}, which then has to be used (250.50): an electrode, or attested, check 088, "
+                      f"subject {subject}")
 
 
 def jumper(d: Design, structure: str, system: str) -> str:

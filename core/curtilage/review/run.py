@@ -18,6 +18,7 @@ from curtilage.review import (
     raceways,
     service,
     structures,
+    switches,
     temporary,
     utility,
 )
@@ -38,6 +39,7 @@ ROOMS = (
     structures,
     grounding,
     bonds,
+    switches,
     motors,
     raceways,
     framing,

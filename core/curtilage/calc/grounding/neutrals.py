@@ -36,3 +36,13 @@ def rings(places: Iterable[str], ties: Iterable[Tie]) -> int:
     here = tuple(dict.fromkeys(places))
     closed = [t for t in ties if t.closed and t.a in here]
     return len(closed) - len(here) + len(islands(here, closed))
+
+
+def ringed(places: Iterable[str], ties: Iterable[Tie]) -> tuple[Tie, ...]:
+    """The closed ties that lie in a ring: those without which all places still hang together as before."""
+    here = tuple(dict.fromkeys(places))
+    closed = [t for t in ties if t.closed and t.a in here]
+    if not rings(here, closed):
+        return ()
+    whole = len(islands(here, closed))
+    return tuple(t for i, t in enumerate(closed) if len(islands(here, (*closed[:i], *closed[i + 1:]))) == whole)

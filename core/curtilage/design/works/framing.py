@@ -15,8 +15,12 @@ if TYPE_CHECKING:
     from curtilage.model import framing as m
     from curtilage.model.raceways import Penetration
 
-SAWN = ("stud", "bearing stud", "joist", "rafter")
-"""Members with limits for holes and notches."""
+LIMITS = {"stud": "bearing stud", "bearing stud": "bearing stud", "non-bearing stud": "stud", "joist": "joist",
+          "rafter": "rafter"}
+"""Members with limits for holes and notches, and the row of limits of each; a stud of unknown bearing counts as bearing."""
+SAWN = tuple(LIMITS)
+ROUNDING = 1e-6
+"""What two stated measures may differ by [in]."""
 ENGINEERED = ("beam", "lvl", "i-joist", "truss", "glulam", "steel")
 """Members that are bored by their maker's tables or an engineer's word alone; a beam is taken for one."""
 
@@ -65,7 +69,10 @@ def _bored(d: Design, f: m.Framing, q: m.Passage) -> None:
     if q.hole is None or q.depth is None or q.edge is None:
         d.lack(key, f"the hole, its distance from the edge, or the depth of the {q.crosses} is missing at passage {q.id}")
         return
-    record = Hole(q.id, str(q.crosses), q.depth, q.hole, 0.0, q.edge, False, False, True)
+    if why := impossible(q.depth, q.hole, q.edge):
+        d.lack(key, f"passage {q.id}: {why}")
+        return
+    record = Hole(q.id, LIMITS[str(q.crosses)], q.depth, q.hole, 0.0, q.edge, False, False, True)
     d.attempt(key, Ask(hole, record, at, "ed", {"member": f"{at}.crosses"}))
 
 
@@ -80,13 +87,28 @@ def _hole(d: Design, p: Penetration) -> None:
         d.lack(key, f"the distance from the hole to the edge of the {p.member} at {p.id} is missing")
     elif p.notch is not None and p.member in ("joist", "rafter") and p.middle_third is None:
         d.lack(key, f"whether the notch {p.id} lies in the middle third of the span is missing")
+    elif p.hole is not None and p.edge is not None and (why := impossible(p.depth, p.hole, p.edge)):
+        d.lack(key, f"{p.id}: {why}")
     else:
-        member = f"{p.member} doubled" if p.doubled and p.member == "bearing stud" else p.member
+        limits = LIMITS[p.member]
+        member = f"{limits} doubled" if p.doubled and limits == "bearing stud" else limits
         middle = p.member in ("joist", "rafter") and bool(p.middle_third)
         guarded = p.conduit or bool(p.plate)
         record = Hole(p.id, member, p.depth, p.hole or 0.0, p.notch or 0.0, p.edge or 0.0, p.at_end, middle, guarded)
-        paths = {"middle": f"{at}.middle_third", "guarded": f"{at}.conduit" if p.conduit else f"{at}.plate"}
+        paths = {"member": f"{at}.member", "middle": f"{at}.middle_third",
+                 "guarded": f"{at}.conduit" if p.conduit else f"{at}.plate"}
         d.attempt(key, Ask(hole, record, at, "ed", paths))
+
+
+def impossible(depth: float, hole: float, edge: float) -> str:
+    """What speaks against a stated edge [in]: a hole leaves half of the rest of the depth on its nearer side, at most."""
+    most = (depth - hole) / 2
+    if edge <= most + ROUNDING:
+        return ""
+    if most < 0:
+        return f"a hole of {hole:g} in does not go into a member of {depth:g} in"
+    return (f"a hole of {hole:g} in in a member of {depth:g} in leaves {most:.4g} in at most on its nearer side, and "
+            f"{edge:g} in to the edge is stated: one of the three measures is wrong")
 
 
 def found(d: Design, f: m.Framing, w: m.Wanted) -> Way:
