@@ -56,9 +56,8 @@ def _walk(path: str, x: Any) -> Iterator[Assumption]:
                 yield from _walk(f"{path}.{name.rstrip('_')}", value)
             elif name not in x.model_fields_set and value not in (None, "", False, ()) and name not in WORDS:
                 unit = (info.description or "").rpartition("[")[2].rstrip("]") if "[" in (info.description or "") else ""
-                shown = (
-                    f"{value:g} {unit}".strip() if isinstance(value, int | float) and not isinstance(value, bool) else str(value)
-                )
+                of = unit or ("in number" if isinstance(value, int) else "as a ratio")
+                shown = f"{value:g} {of}" if isinstance(value, int | float) and not isinstance(value, bool) else str(value)
                 yield Assumption(
                     f"{path}.{name.rstrip('_')}", shown, "default of the form: " + (info.description or "").split(" [")[0]
                 )
