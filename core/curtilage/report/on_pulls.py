@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from curtilage.report.content import Cell, Column, Line, Table, keys, num, unit_of
 
 if TYPE_CHECKING:
-    from curtilage.calc.pulling.records import PullRun
     from curtilage.design import Design
 
 
@@ -41,7 +40,7 @@ def pulls(d: Design) -> Table:
                  "and the rope is watched all the same.")
 
 
-def better(r: PullRun) -> str:
+def better(r: Any) -> str:
     """The end at which the conductors are fed where the tension is lower, of the stretch that asks most."""
     n, worst = max(enumerate(r.parts, 1), key=lambda x: float(x[1].tension))
     end = "start" if worst.there <= worst.back else "end"
